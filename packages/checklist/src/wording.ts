@@ -1,0 +1,123 @@
+import { type SignalWord, spokenDuration } from '@quarrel/model';
+import type {
+  ChecklistCaution,
+  ChecklistObservation,
+  ChecklistReading,
+  ClockWindow,
+  KitItem,
+  KitUse,
+  ThingInHand,
+  TimeRange,
+} from './checklist.js';
+
+/** The words that every page for people shares; plain text, not escaped for any format. */
+
+/** `at least 1 min, at most 2 min`: a hold has two ends, and both matter. */
+export function holdWords({ least, most }: TimeRange): string {
+  if (least !== undefined && least === most) return `exactly ${spokenDuration(least)}`;
+  const ends = [
+    least === undefined ? undefined : `at least ${spokenDuration(least)}`,
+    most === undefined ? undefined : `at most ${spokenDuration(most)}`,
+  ].filter((end) => end !== undefined);
+  return ends.length === 0 ? 'no time given' : ends.join(', ');
+}
+
+/** `9 min to 16 min`. */
+export function timeWords({ least, most }: TimeRange): string {
+  if (least !== undefined && most !== undefined) {
+    return least === most ? spokenDuration(least) : `${spokenDuration(least)} to ${spokenDuration(most)}`;
+  }
+  if (least !== undefined) return `at least ${spokenDuration(least)}`;
+  return most === undefined ? 'any time' : `at most ${spokenDuration(most)}`;
+}
+
+/** A start on the clock, as on a stopwatch: `1:10 to 2:40`. */
+export function clockWords({ earliest, latest }: ClockWindow): string {
+  if (latest === undefined) return `from ${stopwatch(earliest)}`;
+  return earliest === latest ? stopwatch(earliest) : `${stopwatch(earliest)} to ${stopwatch(latest)}`;
+}
+
+/** `4:05`, or `1:04:05` from an hour on; fractions of a second are rounded. */
+export function stopwatch(seconds: number): string {
+  const whole = Math.round(seconds);
+  const [h, min, s] = [Math.floor(whole / 3600), Math.floor((whole % 3600) / 60), whole % 60];
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return h > 0 ? `${h}:${two(min)}:${two(s)}` : `${min}:${two(s)}`;
+}
+
+export const clockLegend = 'Clock: minutes and seconds from the start of the job, earliest to latest start of a step.';
+
+export const signalWords: Readonly<Record<SignalWord, string>> = {
+  danger: 'DANGER',
+  warning: 'WARNING',
+  caution: 'CAUTION',
+  notice: 'NOTICE',
+};
+
+/** What to wear, then what to do, as sentences. */
+export function measureWords(caution: ChecklistCaution): string {
+  return [...caution.measures]
+    .sort((a, b) => Number(a.kind === 'do') - Number(b.kind === 'do'))
+    .map(({ kind, text }) => sentence(kind === 'wear' ? `Wear ${text}` : text))
+    .join(' ');
+}
+
+export function sentence(text: string): string {
+  return /[.!?]$/.test(text) ? text : `${text}.`;
+}
+
+/** `Thin clear resin, 4 to 6 drops`, or each thing with the situation in which it is the one. */
+export function thingWords({ options, amount }: ThingInHand): string {
+  const one = options.map(({ label, circumstance }) =>
+    circumstance === undefined
+      ? label
+      : circumstance.text === 'otherwise'
+        ? `otherwise ${label}`
+        : `${label} if ${circumstance.text}`,
+  );
+  const what = one.length === 0 ? 'nothing is chosen for this job' : one.join('; ');
+  return amount === undefined ? what : `${what}${one.length > 1 ? '; in all' : ','} ${amount.text}`;
+}
+
+export function readingWords({ label, accept }: ChecklistReading): string {
+  return accept === undefined ? label : `${label}: ${accept.text} to go on`;
+}
+
+/** What to do about a condition that is not what the checklist was made for. */
+export function supposedWords({ supposed }: ChecklistReading | ChecklistObservation): string | undefined {
+  if (supposed.length === 0) return undefined;
+  return `Made for: ${supposed.join('; ')}. Anything else: stop and take the checklist for it.`;
+}
+
+export function useWords({ amounts, sure, circumstance }: KitUse): string {
+  const words = [
+    ...(amounts.length === 0 ? [] : [amounts.map((amount) => amount.text).join(' and ')]),
+    ...(circumstance === undefined ? [] : [`when ${circumstance.text}`]),
+    ...(sure ? [] : ['may not be needed']),
+  ];
+  return words.join(', ');
+}
+
+/** `Fixed probe: 4 to 6 drops`. */
+export function kitWords({ label, uses }: KitItem): string {
+  const words = uses.map(useWords).filter((text) => text !== '');
+  return words.length === 0 ? label : `${label}: ${words.join('; ')}`;
+}
+
+export const kindHeadings: Readonly<Record<KitItem['kind'], string>> = {
+  tool: 'Tools',
+  lamp: 'Lamps',
+  injector: 'Injectors',
+  resin: 'Resins',
+  consumable: 'Consumables',
+};
+
+export function passesWords(atMost: number | undefined): string {
+  if (atMost === undefined) return 'as often as it takes';
+  return atMost === 1 ? 'once' : `at most ${atMost} times`;
+}
+
+/** Which jobs a page is for. */
+export function scopeWords(supposed: readonly string[]): string {
+  return supposed.length === 0 ? 'every job the procedure covers' : supposed.join('; ');
+}
