@@ -1,0 +1,145 @@
+import type { Scenario } from '@quarrel/model';
+import { type ByScenario, nodesOf, type Region } from '../diagram/diagram.js';
+import type { Situations } from '../situations/situations.js';
+import { hull, interval, longer, noTime, plus } from './interval.js';
+import type { Interval } from './records.js';
+
+/** The time on the clock at some moment, by situation. */
+export interface Clock {
+  /** From the least to the most over the situations of a region in which some run comes here; `undefined` where none does. */
+  over(region: Region): Interval | undefined;
+  /** In one situation, in which some run has to come here. */
+  at(scenario: Scenario): Interval;
+}
+
+/**
+ * A clock while it runs: times laid one after another. They are added up only when somebody asks, because a sum over many
+ * independent branches is far larger than its parts.
+ */
+export class Stopwatch {
+  /** How many times lie one upon another. */
+  readonly height: number;
+
+  constructor(
+    readonly before: Stopwatch | undefined,
+    readonly added: ByScenario<Interval>,
+  ) {
+    this.height = before === undefined ? 0 : before.height + 1;
+  }
+
+  /** This clock some time later. */
+  later(situations: Situations, time: ByScenario<Interval>): Stopwatch {
+    return time === situations.store.constant(noTime) ? this : new Stopwatch(this, time);
+  }
+
+  /**
+   * The whole time since the start, or since an earlier moment of this clock. A sum that grows beyond `largestSum` nodes is
+   * kept as its extremes: right at both ends, no longer told apart by situation.
+   */
+  total(situations: Situations, since?: Stopwatch): ByScenario<Interval> {
+    const { store } = situations;
+    let sum: ByScenario<Interval> = store.constant(noTime);
+    for (let part: Stopwatch | undefined = this; part !== undefined && part !== since; part = part.before) {
+      if (part.added.kind === 'branch' && isLarge(sum)) sum = store.constant(spread(situations, sum));
+      sum = store.combine(sum, part.added, plus);
+    }
+    return sum;
+  }
+}
+
+const largestSum = 1000;
+
+/** No time at all: the empty interval, which every other one swallows. */
+const never = interval(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY);
+
+function isLarge(diagram: ByScenario<unknown>): boolean {
+  let count = 0;
+  for (const _ of nodesOf([diagram])) if (++count > largestSum) return true;
+  return false;
+}
+
+/** From the least to the most that times reach anywhere. */
+function spread(situations: Situations, times: ByScenario<Interval>, within?: Region): Interval {
+  return situations
+    .values(times, within ?? situations.store.everywhere)
+    .map(({ value }) => value)
+    .reduce(hull, never);
+}
+
+/** The clock at the start: nothing has passed. */
+export function startClock(situations: Situations): Stopwatch {
+  return new Stopwatch(undefined, situations.store.constant(noTime));
+}
+
+/** The latest moment that two clocks have in common, if there is one. */
+export function commonMoment(a: Stopwatch, b: Stopwatch): Stopwatch | undefined {
+  let [x, y]: (Stopwatch | undefined)[] = [a, b];
+  while (x !== undefined && y !== undefined && x !== y) {
+    if (x.height >= y.height) x = x.before;
+    else y = y.before;
+  }
+  return x === y ? x : undefined;
+}
+
+/**
+ * Two clocks as one, where runs meet: `choice` picks between the times that have passed since they parted.
+ */
+export function joinClocks(
+  situations: Situations,
+  a: Stopwatch,
+  b: Stopwatch,
+  choice: (a: ByScenario<Interval>, b: ByScenario<Interval>) => ByScenario<Interval>,
+): Stopwatch {
+  if (a === b) return a;
+  const since = commonMoment(a, b);
+  return new Stopwatch(since, choice(a.total(situations, since), b.total(situations, since)));
+}
+
+/** Of two clocks that run at once the later one, situation by situation. */
+export function laterOf(situations: Situations, a: Stopwatch, b: Stopwatch): Stopwatch {
+  return joinClocks(situations, a, b, (x, y) => situations.store.combine(x, y, longer));
+}
+
+/** A clock after an axis was forgotten: its time, over all the values that may have been. */
+export function forgetOnClock(situations: Situations, clock: Stopwatch, level: number, reached: Region): Stopwatch {
+  const { store } = situations;
+  const masked = store.choose(reached, clock.total(situations), store.constant(never));
+  const forgotten = store.forget(masked, level, hull);
+  return new Stopwatch(undefined, store.choose(store.not(isNever(situations, forgotten)), forgotten, store.constant(noTime)));
+}
+
+function isNever(situations: Situations, times: ByScenario<Interval>): Region {
+  return situations.store.map(times, (time) => time === never);
+}
+
+/** A clock as it is seen from outside: what every way to the moment shows, each where it comes there. */
+export function readClock(
+  situations: Situations,
+  ways: readonly { readonly reached: Region; readonly clock: Stopwatch }[],
+): Clock {
+  const { store } = situations;
+  return {
+    over(region) {
+      const found = ways.flatMap(({ reached, clock }) => {
+        const there = store.and(region, reached);
+        return there === store.nowhere ? [] : [spread(situations, clock.total(situations), there)];
+      });
+      return found.length === 0 ? undefined : found.reduce(hull);
+    },
+    at(scenario) {
+      const found = ways
+        .filter(({ reached }) => situations.holdsIn(reached, scenario))
+        .map(({ clock }) => timeIn(situations, clock, scenario));
+      if (found.length === 0) throw new RangeError('no run comes here in this situation');
+      return found.reduce(hull);
+    },
+  };
+}
+
+function timeIn(situations: Situations, clock: Stopwatch, scenario: Scenario): Interval {
+  let sum = noTime;
+  for (let part: Stopwatch | undefined = clock; part !== undefined; part = part.before) {
+    sum = plus(sum, situations.valueIn(part.added, scenario));
+  }
+  return sum;
+}

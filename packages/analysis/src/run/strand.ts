@@ -1,0 +1,196 @@
+import { type ByScenario, nodesOf, type Region } from '../diagram/diagram.js';
+import { Outgrown } from '../diagram/store.js';
+import type { Situations } from '../situations/situations.js';
+import { forgetOnClock, joinClocks, type Stopwatch, startClock } from './clock.js';
+import { hull } from './interval.js';
+import type { Bits, Layout } from './layout.js';
+import type { Interval } from './records.js';
+
+/**
+ * All the runs that have come to one moment knowing the same conditions, situation by situation. Outside `reached` the other
+ * diagrams say nothing.
+ */
+export interface Strand {
+  readonly reached: Region;
+  /** By track: the values that some run has. */
+  readonly tracks: readonly ByScenario<Bits>[];
+  /** By level of the condition's axis: where it is known. */
+  readonly known: readonly Region[];
+  readonly now: Stopwatch;
+  /** When the holds around this moment end, the innermost last. */
+  readonly holdEnds: readonly Stopwatch[];
+  /** The most seconds of each hold around this moment. */
+  readonly holds: readonly number[];
+  /** Answers owed, by question and step that triggered them. */
+  readonly owed: ReadonlyMap<string, Owed>;
+}
+
+export interface Owed {
+  readonly response: number;
+  readonly step: number;
+  /** The most seconds since the step that triggered it, `notOwed` where nothing is owed. */
+  readonly since: ByScenario<number>;
+  /** The same as it will be at least at the end of each hold around this moment. */
+  readonly atHoldEnds: readonly ByScenario<number>[];
+}
+
+/** Stands for an answer that is not owed. */
+export const notOwed = -1;
+
+export function startStrand(situations: Situations, layout: Layout, covered: Region): Strand {
+  const { store, axes } = situations;
+  return {
+    reached: covered,
+    tracks: Array.from({ length: layout.trackCount }, () => store.constant(1n)),
+    known: axes.map(() => store.nowhere),
+    now: startClock(situations),
+    holdEnds: [],
+    holds: [],
+    owed: new Map(),
+  };
+}
+
+/** The runs of a strand that are in a region; `undefined` if there are none. */
+export function within(situations: Situations, strand: Strand, region: Region): Strand | undefined {
+  const reached = situations.store.and(strand.reached, region);
+  if (reached === situations.store.nowhere) return undefined;
+  return reached === strand.reached ? strand : { ...strand, reached };
+}
+
+export const union = (a: Bits, b: Bits): Bits => a | b;
+const most = (a: number, b: number): number => Math.max(a, b);
+
+/** The most strands that may run side by side; beyond it a procedure counts as too tangled. */
+const mostStrands = 64;
+
+/**
+ * Strands that meet, as few as they can be: two become one unless there is a situation in which they know different things.
+ * `apart`, where given, is a region that holds all of the first strand and nothing of the others.
+ */
+export function gather(situations: Situations, strands: readonly Strand[], apart?: Region): readonly Strand[] {
+  const gathered: Strand[] = [];
+  for (const strand of strands) {
+    const partner = gathered.findIndex((other) => knowAlike(situations, other, strand));
+    const other = gathered[partner];
+    if (other === undefined) gathered.push(strand);
+    else gathered[partner] = merge(situations, other, strand, apart);
+  }
+  if (gathered.length > mostStrands) throw new Outgrown([]);
+  return gathered;
+}
+
+function knowAlike(situations: Situations, a: Strand, b: Strand): boolean {
+  const { store } = situations;
+  const overlap = store.and(a.reached, b.reached);
+  if (overlap === store.nowhere) return true;
+  return a.known.every((known, level) => {
+    const other = b.known[level] ?? known;
+    return known === other || store.and(known, overlap) === store.and(other, overlap);
+  });
+}
+
+function merge(situations: Situations, a: Strand, b: Strand, apart: Region | undefined): Strand {
+  const { store } = situations;
+  const overlap = store.and(a.reached, b.reached);
+  const selector = simplest(situations, a, b, apart);
+  const choose = <T>(x: ByScenario<T>, y: ByScenario<T>, join: (x: T, y: T) => T): ByScenario<T> => {
+    if (x === y) return x;
+    const apartOnly = store.choose(selector, x, y);
+    return overlap === store.nowhere ? apartOnly : store.choose(overlap, store.combine(x, y, join), apartOnly);
+  };
+  const join = (x: ByScenario<Interval>, y: ByScenario<Interval>): ByScenario<Interval> => choose(x, y, hull);
+  return {
+    reached: store.or(a.reached, b.reached),
+    tracks: a.tracks.map((track, index) => choose(track, b.tracks[index] ?? track, union)),
+    known: a.known.map((known, level) => choose(known, b.known[level] ?? known, (x) => x)),
+    now: joinClocks(situations, a.now, b.now, join),
+    holdEnds: a.holdEnds.map((end, index) => joinClocks(situations, end, b.holdEnds[index] ?? end, join)),
+    holds: a.holds,
+    owed: mergeOwed(situations, a, b, (x, y) => choose(x, y, most)),
+  };
+}
+
+/** A region that tells the runs of `a` from those of `b` where they do not overlap. */
+function simplest(situations: Situations, a: Strand, b: Strand, apart: Region | undefined): Region {
+  const { store } = situations;
+  if (apart === undefined) return a.reached;
+  const tells = store.without(a.reached, apart) === store.nowhere && store.and(b.reached, apart) === store.nowhere;
+  return tells ? apart : a.reached;
+}
+
+function mergeOwed(
+  situations: Situations,
+  a: Strand,
+  b: Strand,
+  choose: (x: ByScenario<number>, y: ByScenario<number>) => ByScenario<number>,
+): ReadonlyMap<string, Owed> {
+  if (a.owed === b.owed) return a.owed;
+  const none = situations.store.constant(notOwed);
+  const merged = new Map<string, Owed>();
+  for (const key of new Set([...a.owed.keys(), ...b.owed.keys()])) {
+    const [x, y] = [a.owed.get(key), b.owed.get(key)];
+    const either = x ?? y;
+    if (either === undefined) continue;
+    merged.set(key, {
+      ...either,
+      since: choose(x?.since ?? none, y?.since ?? none),
+      atHoldEnds: either.atHoldEnds.map((_, index) => choose(x?.atHoldEnds[index] ?? none, y?.atHoldEnds[index] ?? none)),
+    });
+  }
+  return merged;
+}
+
+/**
+ * The runs of a strand after the condition of one axis took a new value, any with which the situation is covered. What
+ * depended on the old value is kept for every value it may have had.
+ */
+export function renew(situations: Situations, strand: Strand, level: number, covered: Region): readonly Strand[] {
+  const { store } = situations;
+  const dependent = strand.known.flatMap((known, other) => (dependsOn(known, level) ? [other] : []));
+  let parts: readonly Strand[] = [strand];
+  for (const other of dependent) {
+    const known = strand.known[other] ?? store.nowhere;
+    parts = parts.flatMap((part) =>
+      ([[known, store.everywhere], [store.not(known), store.nowhere]] as const).flatMap(([region, value]) => {
+        const piece = within(situations, part, region);
+        return piece === undefined ? [] : [{ ...piece, known: piece.known.with(other, value) }];
+      }),
+    );
+  }
+  return parts.map((part) => forgetIn(situations, part, level, covered));
+}
+
+function forgetIn(situations: Situations, strand: Strand, level: number, covered: Region): Strand {
+  const { store } = situations;
+  const forget = <T>(diagram: ByScenario<T>, empty: T, join: (x: T, y: T) => T): ByScenario<T> =>
+    dependsOn(diagram, level)
+      ? store.forget(store.choose(strand.reached, diagram, store.constant(empty)), level, join)
+      : diagram;
+  const forgetClock = (clock: Stopwatch): Stopwatch =>
+    dependsOn(clock.total(situations), level) ? forgetOnClock(situations, clock, level, strand.reached) : clock;
+  return {
+    ...strand,
+    reached: store.and(
+      store.forget(strand.reached, level, (x, y) => x || y),
+      covered,
+    ),
+    tracks: strand.tracks.map((track) => forget(track, 0n, union)),
+    now: forgetClock(strand.now),
+    holdEnds: strand.holdEnds.map(forgetClock),
+    owed: new Map(
+      [...strand.owed].map(([key, owed]) => [
+        key,
+        {
+          ...owed,
+          since: forget(owed.since, notOwed, most),
+          atHoldEnds: owed.atHoldEnds.map((end) => forget(end, notOwed, most)),
+        },
+      ]),
+    ),
+  };
+}
+
+function dependsOn(diagram: ByScenario<unknown>, level: number): boolean {
+  for (const node of nodesOf([diagram])) if (node.kind === 'branch' && node.level === level) return true;
+  return false;
+}
