@@ -65,11 +65,11 @@ function paragraphs(text: string | undefined): readonly Markup[] {
 }
 
 function facts({ scope, total }: Checklist): Markup {
-  const fact = (name: string, value: Content): Markup => html`<dt>${name}</dt><dd>${value}</dd>\n`;
   return html`<dl class="facts">
-${fact('This checklist is for', scopeWords(scope.supposed))}${
-  scope.covers.length === 0 ? undefined : fact('The procedure covers', scope.covers.join('; '))
-}${total === undefined ? undefined : fact('Start to end', timeWords(total))}</dl>
+<dt>This checklist is for</dt><dd class="main">${scopeWords(scope.supposed)}</dd>
+${scope.covers.length === 0 ? undefined : html`<dt>The procedure covers</dt><dd>${scope.covers.join('; ')}</dd>\n`}${
+  total === undefined ? undefined : html`<dt>Start to end</dt><dd class="main">${timeWords(total)}</dd>\n`
+}</dl>
 <p>If the job is not one of these, stop: this checklist is not for it.</p>`;
 }
 
@@ -104,7 +104,7 @@ function times({ total, stops, steps }: Checklist): Markup {
     total === undefined ? 'No way through this checklist comes to its end.' : `The whole job: ${timeWords(total)}.`;
   const stopLines = stops.map((stop) => {
     const where = stop.steps.length === 0 ? '' : ` in step ${stop.steps.map((id) => numbers.get(id)).join(', ')}`;
-    return html`<li>If the work stops${where}, after ${timeWords(stop.total)}: ${stopWords(stop.reason)}</li>\n`;
+    return html`<li>Stopped${where} after ${timeWords(stop.total)}: ${stopWords(stop.reason)}</li>\n`;
   });
   return html`<section class="times">
 <h2>Time</h2>

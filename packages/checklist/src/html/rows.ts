@@ -14,84 +14,93 @@ export function tableBodies(flow: readonly FlowPart[], steps: readonly Checklist
     if (part.kind === 'stage' || last === undefined || last[0]?.kind === 'stage') bodies.push([part]);
     else last.push(part);
   }
-  return bodies.map((parts) => html`<tbody>\n${rowsOf(parts, 0, byId)}</tbody>\n`);
+  return bodies.map((parts) => html`<tbody>\n${rowsOf(parts, [], byId)}</tbody>\n`);
 }
 
 type Steps = ReadonlyMap<string, ChecklistStep>;
 
-/** `depth` counts the conditions and repeats around a row. */
-function rowsOf(parts: readonly FlowPart[], depth: number, steps: Steps): readonly Markup[] {
-  return parts.flatMap((part) => partRows(part, depth, steps));
+/** What stands around a row, outermost first; each is drawn as a line down its left side. */
+type Around = readonly ('case' | 'repeated' | 'during')[];
+
+function rowsOf(parts: readonly FlowPart[], around: Around, steps: Steps): readonly Markup[] {
+  return parts.flatMap((part) => partRows(part, around, steps));
 }
 
-function partRows(part: FlowPart, depth: number, steps: Steps): readonly Markup[] {
+function partRows(part: FlowPart, around: Around, steps: Steps): readonly Markup[] {
   switch (part.kind) {
     case 'step': {
       const step = steps.get(part.step);
-      return step === undefined ? [] : stepRows(step, part, depth, steps);
+      return step === undefined ? [] : stepRows(step, part, around, steps);
     }
     case 'stage':
-      return [stageRow(part, depth), ...rowsOf(part.body, depth, steps)];
+      return [stageRow(part, around), ...rowsOf(part.body, around, steps)];
     case 'branch':
-      return branchRows(part, depth, steps);
+      return branchRows(part, around, steps);
     case 'repeat':
-      return repeatRows(part, depth, steps);
+      return repeatRows(part, around, steps);
     case 'stop':
-      return [wideRow(stopWords(part.reason), depth)];
+      return [wideRow(stopWords(part.reason), around)];
   }
 }
 
-function stageRow({ label }: Part<'stage'>, depth: number): Markup {
-  return depth === 0
+function stageRow({ label }: Part<'stage'>, around: Around): Markup {
+  return around.length === 0
     ? html`<tr class="lead"><th scope="rowgroup" colspan="3">${label}</th></tr>\n`
-    : leadRow(html`<strong>${label}</strong>`, depth);
+    : leadRow(html`<strong>${label}</strong>`, around);
 }
 
-function stepRows(step: ChecklistStep, part: Part<'step'>, depth: number, steps: Steps): readonly Markup[] {
-  const details = detailsOf(step);
-  const content = html`<div class="step">${step.cautions.map(caution)}<label><input type="checkbox"><span class="number">${
-    step.number
-  }</span> <span>${step.text}</span></label>${
-    details.length === 0 ? undefined : html`<ul class="details">${details.map((line) => html`<li>${line}</li>`)}</ul>`
-  }</div>`;
-  const row = html`<tr><td class="do">${nested(content, depth)}</td><td class="clock">${clockWords(
-    step.clock,
-  )}</td><td class="noted"></td></tr>\n`;
-  if (part.meanwhile.length === 0) return [row];
-  const during = html`<span class="if">Meanwhile, during the hold of step ${step.number}:</span>`;
-  return [row, leadRow(during, depth + 1), ...rowsOf(part.meanwhile, depth + 1, steps)];
+/** Cautions in a row of their own, so that they are read first and the clock stands beside the instruction. */
+function stepRows(step: ChecklistStep, part: Part<'step'>, around: Around, steps: Steps): readonly Markup[] {
+  const details = detailsOf(step).map((line) => html`<li>${line}</li>`);
+  const content = html`<label class="instruction"><input type="checkbox"><span class="number">${step.number}</span> <span>${
+    step.text
+  }</span></label>${details.length === 0 ? undefined : html`<ul class="details">${details}</ul>`}`;
+  const rows = [
+    ...(step.cautions.length === 0 ? [] : [leadRow(step.cautions.map(caution), around)]),
+    html`<tr><td class="do">${nested(content, around)}</td><td class="clock">${clockWords(
+      step.clock,
+    )}</td><td class="noted"></td></tr>\n`,
+  ];
+  if (part.meanwhile.length === 0) return rows;
+  const inside: Around = [...around, 'during'];
+  const title = html`<span class="if">Meanwhile, during the hold of step ${step.number}:</span>`;
+  return [...rows, openingRow(title, inside), ...rowsOf(part.meanwhile, inside, steps)];
 }
 
-function branchRows(part: Part<'branch'>, depth: number, steps: Steps): readonly Markup[] {
-  const body = (one: BranchCase): readonly Markup[] =>
-    one.body.length === 0 ? [wideRow('Nothing to do.', depth + 1)] : rowsOf(one.body, depth + 1, steps);
-  const cases = part.cases.flatMap((one, index) => {
-    const title = html`<span class="if">${index === 0 ? 'If' : 'Otherwise, if'} ${one.circumstance.text}:</span>`;
-    return [leadRow(title, depth + 1), ...body(one)];
-  });
+function branchRows(part: Part<'branch'>, around: Around, steps: Steps): readonly Markup[] {
+  const inside: Around = [...around, 'case'];
+  const rows = (title: Content, { body }: BranchCase): readonly Markup[] => [
+    openingRow(title, inside),
+    ...(body.length === 0 ? [wideRow('Nothing to do.', inside)] : rowsOf(body, inside, steps)),
+  ];
+  const cases = part.cases.flatMap((one, index) =>
+    rows(html`<span class="if">${index === 0 ? 'If' : 'Otherwise, if'} ${one.circumstance.text}:</span>`, one),
+  );
   if (part.otherwise === undefined) return cases;
   const { test } = part.otherwise.circumstance;
   const title = html`<span class="if">Otherwise</span> <span class="where">(${test})</span><span class="if">:</span>`;
-  return [...cases, leadRow(title, depth + 1), ...body(part.otherwise)];
+  return [...cases, ...rows(title, part.otherwise)];
 }
 
-function repeatRows(part: Part<'repeat'>, depth: number, steps: Steps): readonly Markup[] {
+function repeatRows(part: Part<'repeat'>, around: Around, steps: Steps): readonly Markup[] {
   const { until, atMost, orElseStop } = part;
+  const inside: Around = [...around, 'repeated'];
   const goal = until === undefined ? '' : `, until you see: ${until}`;
   const passes = atMost === undefined || atMost > 12 ? [] : Array.from({ length: atMost }, (_, index) => index + 1);
+  const boxes = passes.map((pass) => html`<label><input type="checkbox">pass ${pass}</label>`);
   const head = html`<span class="if">Repeat ${passesWords(atMost)}${goal}</span>${
-    passes.length < 2
-      ? undefined
-      : html` <span class="ways">${passes.map((pass) => html`<label><input type="checkbox">pass ${pass}</label>`)}</span>`
+    boxes.length < 2 ? undefined : html` <span class="ways">${boxes}</span>`
   }`;
   const last = atMost === undefined || atMost === 1 ? 'If not' : `If not after ${atMost} passes`;
   const stop = orElseStop === undefined ? undefined : html`${last}: ${stopWords(orElseStop)}`;
   const end =
-    until === undefined ? stop : html`<label><input type="checkbox"><span>Seen: ${until}${spaced(stop)}</span></label>`;
+    until === undefined
+      ? stop
+      : html`<label><input type="checkbox"><span>Seen: ${until}${stop === undefined ? undefined : html`. ${stop}`}</span></label>`;
   return [
-    leadRow(head, depth + 1),
-    ...rowsOf(part.body, depth + 1, steps),
-    ...(end === undefined ? [] : [wideRow(end, depth + 1)]),
+    openingRow(head, inside),
+    ...rowsOf(part.body, inside, steps),
+    ...(end === undefined ? [] : [wideRow(end, inside)]),
   ];
 }
 
@@ -135,25 +144,27 @@ function ifNot(when: string, reason: string | undefined): Content {
   return reason === undefined ? undefined : html`. ${when}: ${stopWords(reason)}`;
 }
 
-function spaced(content: Markup | undefined): Content {
-  return content === undefined ? undefined : html`. ${content}`;
-}
-
 export function stopWords(reason: string): Markup {
   return html`<span class="stop"><b>STOP</b> ${reason}</span>`;
 }
 
 /** A row that keeps together with the one below it. */
-function leadRow(content: Content, depth: number): Markup {
-  return html`<tr class="lead open"><td class="do" colspan="3">${nested(content, depth)}</td></tr>\n`;
+function leadRow(content: Content, around: Around): Markup {
+  return html`<tr class="lead open"><td class="do" colspan="3">${nested(content, around)}</td></tr>\n`;
 }
 
-function wideRow(content: Content, depth: number): Markup {
-  return html`<tr><td class="do" colspan="3">${nested(content, depth)}</td></tr>\n`;
+/** The first row inside the innermost of `around`: a condition, a repeat, what is done meanwhile. */
+function openingRow(content: Content, around: Around): Markup {
+  return html`<tr class="lead open opening"><td class="do" colspan="3">${nested(content, around)}</td></tr>\n`;
 }
 
-function nested(content: Content, depth: number): Content {
-  return depth === 0
-    ? html`<div class="row">${content}</div>`
-    : html`<div class="in">${nested(content, depth - 1)}</div>`;
+function wideRow(content: Content, around: Around): Markup {
+  return html`<tr><td class="do" colspan="3">${nested(content, around)}</td></tr>\n`;
+}
+
+function nested(content: Content, around: Around): Markup {
+  return around.reduceRight(
+    (inner, kind) => html`<div class="${kind}">${inner}</div>`,
+    html`<div class="row">${content}</div>`,
+  );
 }

@@ -27,7 +27,8 @@ ul { margin: 0; padding: 0; list-style: none; }
 .draft { margin: .8rem 0; padding: .5rem .8rem; border: 4px double #14202a; font-weight: 700; }
 .facts { display: grid; grid-template-columns: max-content 1fr; gap: .25rem 1.1rem; margin: .9rem 0; }
 .facts dt { color: #41505b; }
-.facts dd { margin: 0; font-weight: 600; }
+.facts dd { margin: 0; }
+.facts .main { font-weight: 650; }
 .job { display: grid; grid-template-columns: 2fr 1fr 1fr; gap: 1.4rem; margin: 1.1rem 0 .9rem; }
 .job span { border-top: 1px solid #14202a; margin-top: 1.6rem; padding-top: .1rem; font-size: .8rem; color: #41505b; }
 .notice { padding: .5rem .8rem; background: #f1f3f3; border-left: 4px solid #14202a; font-size: .92rem; }
@@ -41,18 +42,24 @@ input[type=checkbox]:focus-visible { outline: 3px solid #5b8fa8; outline-offset:
 table { width: 100%; border-collapse: collapse; }
 caption { text-align: left; font-size: .85rem; color: #41505b; padding-bottom: .35rem; }
 thead th { text-align: left; font-size: .8rem; color: #41505b; border-bottom: 1.5px solid #14202a; padding: .2rem .4rem; }
+thead th:first-child { padding-left: 0; }
 tbody th { text-align: left; padding: .9rem .4rem .25rem 0; font-size: 1.12rem; border-bottom: 1px solid #14202a; }
-td { vertical-align: bottom; padding: 0 .4rem; border-bottom: 1px solid #c6cdd1; }
+td { vertical-align: top; padding: 0 .4rem; border-bottom: 1px solid #c6cdd1; }
 td.do { padding-left: 0; }
 tr.open td { border-bottom: 0; }
 col.clock { width: 8.2rem; }
 col.noted { width: 5.6rem; }
-td.clock { font-variant-numeric: tabular-nums; white-space: nowrap; padding-bottom: .45rem; }
-td.noted { border-bottom: 1px solid #14202a; }
-.in { border-left: 3px solid #8a979f; padding-left: .9rem; }
-.row { padding: .45rem 0; }
-.step > label { font-weight: 650; font-size: 1.04rem; }
-.step > label input { width: 1.15em; height: 1.15em; }
+td.clock { font-variant-numeric: tabular-nums; white-space: nowrap; padding-top: .5rem; }
+td.noted { border-left: 1px solid #c6cdd1; }
+.case, .repeated, .during { padding-left: .9rem; }
+.case { border-left: 3px solid #8a979f; }
+.repeated { border-left: 6px double #66747d; }
+.during { border-left: 3px dotted #66747d; }
+.opening .case:has(> .row), .opening .repeated:has(> .row), .opening .during:has(> .row) { margin-top: .55rem; }
+.row { display: flow-root; padding: .45rem 0; }
+.lead .row { padding-bottom: 0; }
+.instruction { font-weight: 650; font-size: 1.04rem; }
+.instruction input { width: 1.15em; height: 1.15em; }
 .number { font-variant-numeric: tabular-nums; min-width: 1.3em; }
 .details { margin: .15rem 0 0 2rem; font-size: .95rem; }
 .details > li { margin: .12rem 0; }
@@ -63,7 +70,7 @@ td.noted { border-bottom: 1px solid #14202a; }
 .if { font-weight: 650; }
 .stop { font-weight: 650; }
 .stop b { border: 2px solid #14202a; padding: 0 .35em; letter-spacing: .06em; }
-.caution { display: flex; gap: .6rem; align-items: flex-start; margin: .15rem 0 .45rem; padding: .35rem .6rem; font-size: .93rem; border: 1.5px solid #14202a; break-inside: avoid; }
+.caution { display: flex; gap: .6rem; align-items: flex-start; margin: .15rem 0 .35rem; padding: .35rem .6rem; font-size: .93rem; border: 1.5px solid #14202a; break-inside: avoid; }
 .caution svg { flex: none; width: 1.35em; height: 1.35em; margin-top: .05em; }
 .caution p { margin: 0; }
 .caution .signal { font-weight: 800; letter-spacing: .07em; padding: 0 .4em; border: 1.5px solid currentColor; margin-right: .35em; }

@@ -81,7 +81,7 @@ function detailLines(step: ChecklistStep): Lines {
     ...(step.hold === undefined ? [] : [`**Hold: ${holdWords(step.hold)}**`]),
     ...step.checks.map(({ text, orElseStop }) => `See: ${escaped(text)}${ifNot('If not', orElseStop)}`),
     ...step.photos.map((text) => `Photo: ${escaped(text)}`),
-    ...step.notes.map((text) => `Why: ${escaped(text)}`),
+    ...step.notes.map((text) => `Note: ${escaped(text)}`),
   ];
 }
 

@@ -39,8 +39,8 @@ function head(checklist: Checklist): Blocks {
     ...(draft ? [quoted([`**${draftWarning}**`])] : []),
     ...paragraphs(procedure.documentation),
     facts,
-    quoted(checklist.notice.slice(0, 1)),
     ['If the job is not one of these, stop: this checklist is not for it.'],
+    quoted(checklist.notice.slice(0, 1)),
   ];
 }
 
@@ -79,8 +79,7 @@ function time({ total, stops, steps }: Checklist): readonly string[] {
   const numbers = new Map(steps.map((step) => [step.id, step.number]));
   const stopLine = (stop: ChecklistStop): string => {
     const where = stop.steps.map((id) => numbers.get(id)).join(', ');
-    const after = `after ${timeWords(stop.total)}`;
-    return `- If the work stops${where === '' ? '' : ` in step ${where}`}, ${after}: ${escaped(stop.reason)}`;
+    return `- Stopped${where === '' ? '' : ` in step ${where}`} after ${timeWords(stop.total)}: ${escaped(stop.reason)}`;
   };
   return [
     total === undefined ? '- No way through this checklist comes to its end.' : `- The whole job: ${timeWords(total)}`,
