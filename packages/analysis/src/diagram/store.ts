@@ -229,7 +229,6 @@ export class Store {
     return this.#nextId++;
   }
 
-
   #widestLevels(): readonly number[] {
     const widths = new Map<number, number>();
     for (const branch of this.#branches.values()) widths.set(branch.level, (widths.get(branch.level) ?? 0) + 1);

@@ -105,7 +105,10 @@ export function forgetOnClock(situations: Situations, clock: Stopwatch, level: n
   const { store } = situations;
   const masked = store.choose(reached, clock.total(situations), store.constant(never));
   const forgotten = store.forget(masked, level, hull);
-  return new Stopwatch(undefined, store.choose(store.not(isNever(situations, forgotten)), forgotten, store.constant(noTime)));
+  return new Stopwatch(
+    undefined,
+    store.choose(store.not(isNever(situations, forgotten)), forgotten, store.constant(noTime)),
+  );
 }
 
 function isNever(situations: Situations, times: ByScenario<Interval>): Region {

@@ -88,7 +88,7 @@ function hazardsOf(procedure: Procedure): Iterable<string> {
 }
 
 /** The value of a state inside its track's number. */
-export function valueOf(place: StatePlace, index: number): string {
+export function valueAt(place: StatePlace, index: number): string {
   return place.values[Math.floor(index / place.stride) % place.values.length] ?? '';
 }
 

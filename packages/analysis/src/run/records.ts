@@ -35,7 +35,9 @@ export interface Moment {
   readonly clock: Clock;
   /** The values that a state can have; empty where no run comes. */
   state(name: string): ByScenario<ReadonlySet<string>>;
-  /** Where some run does not know the condition. */
+  /** Where some run knows the condition. */
+  mayKnow(condition: string): Region;
+  /** Where some run does not. */
   mayNotKnow(condition: string): Region;
 }
 
@@ -114,8 +116,8 @@ export interface RepeatRecord {
   readonly passed: Region;
   /** Where no act of a pass makes anything of the state that the goal confirms; empty if it confirms none. */
   readonly untouched: Region;
-  /** The time from its start to behind it. */
-  readonly time: Interval;
+  /** The time from its start to behind it, over all situations; missing where no run comes out of it. */
+  readonly time?: Interval;
 }
 
 export interface StopRecord {
@@ -134,6 +136,8 @@ export interface StopRecord {
 
 export interface EndRecord {
   readonly moment: Moment;
+  /** The situations at the start from which some run reaches the end. */
+  readonly from: Region;
   /** For every final test asked about (by its index): where some run ends with it not met. */
   readonly unmet: readonly Region[];
 }

@@ -134,7 +134,9 @@ function mergeOwed(
     merged.set(key, {
       ...either,
       since: choose(x?.since ?? none, y?.since ?? none),
-      atHoldEnds: either.atHoldEnds.map((_, index) => choose(x?.atHoldEnds[index] ?? none, y?.atHoldEnds[index] ?? none)),
+      atHoldEnds: either.atHoldEnds.map((_, index) =>
+        choose(x?.atHoldEnds[index] ?? none, y?.atHoldEnds[index] ?? none),
+      ),
     });
   }
   return merged;
@@ -151,7 +153,12 @@ export function renew(situations: Situations, strand: Strand, level: number, cov
   for (const other of dependent) {
     const known = strand.known[other] ?? store.nowhere;
     parts = parts.flatMap((part) =>
-      ([[known, store.everywhere], [store.not(known), store.nowhere]] as const).flatMap(([region, value]) => {
+      (
+        [
+          [known, store.everywhere],
+          [store.not(known), store.nowhere],
+        ] as const
+      ).flatMap(([region, value]) => {
         const piece = within(situations, part, region);
         return piece === undefined ? [] : [{ ...piece, known: piece.known.with(other, value) }];
       }),

@@ -69,7 +69,9 @@ function testsOf(procedure: Procedure, further: readonly Test[]): readonly Test[
     ]),
     ...vocabulary.limits
       .filter((profile) => limits.has(profile.name))
-      .flatMap((profile) => profile.allowances.flatMap((one) => (one.when === undefined ? [one.test] : [one.test, one.when]))),
+      .flatMap((profile) =>
+        profile.allowances.flatMap((one) => (one.when === undefined ? [one.test] : [one.test, one.when])),
+      ),
     ...further,
   ];
 }

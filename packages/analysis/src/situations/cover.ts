@@ -18,11 +18,7 @@ export function coverOf(store: Store, low: Region, high: Region, isOrdered: IsOr
   const first = irredundant(store, low, high, isOrdered, most);
   const levels = [...new Set(first.flatMap((cube) => [...cube.keys()]))].sort((a, b) => a - b);
   const tries = [levels, [...levels].reverse()].map((order) =>
-    withoutNeedless(
-      store,
-      low,
-      distinct(first.map((cube) => widen(store, cube, high, order, isOrdered))),
-    ),
+    withoutNeedless(store, low, distinct(first.map((cube) => widen(store, cube, high, order, isOrdered)))),
   );
   return tries.reduce((best, cover) => (weightOf(cover) < weightOf(best) ? cover : best));
 }
@@ -59,7 +55,11 @@ function irredundant(store: Store, low: Region, high: Region, isOrdered: IsOrder
     const cubes: Cube[] = [];
     let region = store.nowhere;
     let left = store.nowhere;
-    const groups = grouped(cells, isOrdered(level), (cell) => `${store.without(innerAt(cell), common).id},${outerAt(cell).id}`);
+    const groups = grouped(
+      cells,
+      isOrdered(level),
+      (cell) => `${store.without(innerAt(cell), common).id},${outerAt(cell).id}`,
+    );
     for (const group of groups) {
       const [cell = 0] = group;
       const part = cover(store.without(innerAt(cell), common), outerAt(cell));
@@ -75,7 +75,11 @@ function irredundant(store: Store, low: Region, high: Region, isOrdered: IsOrder
 }
 
 /** Cells that behave alike; on an ordered axis only neighbours go together. */
-function grouped(cells: readonly number[], ordered: boolean, keyOf: (cell: number) => string): readonly (readonly number[])[] {
+function grouped(
+  cells: readonly number[],
+  ordered: boolean,
+  keyOf: (cell: number) => string,
+): readonly (readonly number[])[] {
   const groups: number[][] = [];
   const byKey = new Map<string, number[]>();
   let last: string | undefined;
@@ -146,7 +150,10 @@ function isInside(store: Store, cube: Cube, region: Region): boolean {
 
 function distinct(cubes: readonly Cube[]): readonly Cube[] {
   const keyOf = (cube: Cube): string =>
-    [...cube].sort(([a], [b]) => a - b).map(([level, cells]) => `${level}:${[...cells].join(' ')}`).join(';');
+    [...cube]
+      .sort(([a], [b]) => a - b)
+      .map(([level, cells]) => `${level}:${[...cells].join(' ')}`)
+      .join(';');
   return [...new Map(cubes.map((cube) => [keyOf(cube), cube])).values()];
 }
 

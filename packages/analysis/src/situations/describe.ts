@@ -89,18 +89,16 @@ function relevantCells(situations: Situations, region: Region): ReadonlyMap<numb
   return asked;
 }
 
-function atomsOf(
-  situations: Situations,
-  cube: Cube,
-  relevant: ReadonlyMap<number, ReadonlySet<number>>,
-): string[] {
+function atomsOf(situations: Situations, cube: Cube, relevant: ReadonlyMap<number, ReadonlySet<number>>): string[] {
   const { observations, readings } = situations.procedure.vocabulary;
   return [...observations, ...readings].flatMap(({ name }) => {
     const level = situations.levelOf(name);
     const axis = level === undefined ? undefined : situations.axes[level];
     const cells = level === undefined ? undefined : cube.get(level);
     if (level === undefined || axis === undefined || cells === undefined) return [];
-    return axis.kind === 'observation' ? valuesAtom(axis, cells, relevant.get(level)) : stretchAtoms(name, axis.cells, cells);
+    return axis.kind === 'observation'
+      ? valuesAtom(axis, cells, relevant.get(level))
+      : stretchAtoms(name, axis.cells, cells);
   });
 }
 
@@ -125,9 +123,12 @@ function stretchAtoms(name: string, all: readonly Cell[], cells: ReadonlySet<num
   const [first, last] = [all[low], all[high]];
   if (first === undefined || last === undefined) return [];
   const atLow = low === 0 ? undefined : `${name} ${first.lowIncluded ? 'at least' : 'above'} ${first.lowText}`;
-  const atHigh = high === all.length - 1 ? undefined : `${name} ${last.highIncluded ? 'at most' : 'below'} ${last.highText}`;
+  const atHigh =
+    high === all.length - 1 ? undefined : `${name} ${last.highIncluded ? 'at most' : 'below'} ${last.highText}`;
   if (atLow !== undefined && atHigh !== undefined && first.lowIncluded && last.highIncluded) {
-    return [first.low === last.high ? `${name} is ${first.lowText}` : `${name} from ${first.lowText} to ${last.highText}`];
+    return [
+      first.low === last.high ? `${name} is ${first.lowText}` : `${name} from ${first.lowText} to ${last.highText}`,
+    ];
   }
   return [atLow, atHigh].filter((atom) => atom !== undefined);
 }

@@ -20,7 +20,10 @@ export function arrange(names: readonly string[], bonds: readonly Bond[]): reado
 
 type Pair = readonly [a: string, b: string];
 
-function pullsOf(bonds: readonly Bond[], place: ReadonlyMap<string, number>): ReadonlyMap<string, { pair: Pair; pull: number }> {
+function pullsOf(
+  bonds: readonly Bond[],
+  place: ReadonlyMap<string, number>,
+): ReadonlyMap<string, { pair: Pair; pull: number }> {
   const pulls = new Map<string, { pair: Pair; pull: number }>();
   for (const bond of bonds) {
     // A bond of very many names says little about any two of them, and would cost the square of its length.
@@ -49,7 +52,9 @@ function strongestFirst(
 
 /** Joins two chains, either way round each, so that `a` of the one and `b` of the other stand closest. */
 function closest(one: readonly string[], other: readonly string[], a: string, b: string): string[] {
-  const ways = [one, [...one].reverse()].flatMap((left) => [other, [...other].reverse()].map((right) => [...left, ...right]));
+  const ways = [one, [...one].reverse()].flatMap((left) =>
+    [other, [...other].reverse()].map((right) => [...left, ...right]),
+  );
   const distance = (way: readonly string[]): number => Math.abs(way.indexOf(a) - way.indexOf(b));
   return ways.reduce((best, way) => (distance(way) < distance(best) ? way : best));
 }

@@ -68,7 +68,8 @@ export class Situations {
   values<T>(diagram: ByScenario<T>, within: Region): readonly { readonly value: T; readonly region: Region }[] {
     const masked = this.store.choose<T | typeof outside>(within, diagram, this.store.constant(outside));
     const found = new Set<T>();
-    for (const node of nodesOf([masked])) if (node.kind === 'leaf' && node.value !== outside) found.add(node.value as T);
+    for (const node of nodesOf([masked]))
+      if (node.kind === 'leaf' && node.value !== outside) found.add(node.value as T);
     return [...found].map((value) => ({ value, region: this.store.map(masked, (other) => other === value) }));
   }
 

@@ -19,7 +19,7 @@ export function typicalScenario(situations: Situations, region: Region): Scenari
       here.kind === 'branch' && here.level === level ? here.children[cell] : here;
     const cell = byPreference(axis).find((one) => childOf(one) !== store.nowhere) ?? 0;
     node = childOf(cell) ?? here;
-    const value = valueOf(situations, axis, cell);
+    const value = valueOfCell(situations, axis, cell);
     if (value !== undefined) scenario[axis.name] = value;
   }
   return scenario;
@@ -33,7 +33,7 @@ function byPreference(axis: Axis): readonly number[] {
   return cells.sort((a, b) => width(b) - width(a) || a - b);
 }
 
-function valueOf(situations: Situations, axis: Axis, cell: number): string | number | undefined {
+function valueOfCell(situations: Situations, axis: Axis, cell: number): string | number | undefined {
   if (axis.kind === 'observation') return axis.values[cell];
   const reading = situations.procedure.vocabulary.readings.find((one) => one.name === axis.name);
   const stretch = axis.cells[cell];

@@ -1,0 +1,287 @@
+import type { Block, Flow, Repeat, StateValue, Stop, When } from '@quarrel/model';
+import { flowIn, subjectsOf } from '@quarrel/model';
+import type { ByScenario, Region } from '../diagram/diagram.js';
+import type { Situations } from '../situations/situations.js';
+import { commonMoment, Stopwatch } from './clock.js';
+import { interval } from './interval.js';
+import { type CaseNotes, type Ledger, widened } from './ledger.js';
+import type { Numbering } from './numbering.js';
+import type { Debts } from './owed.js';
+import type { Interval } from './records.js';
+import { runStep } from './step.js';
+import { gather, notOwed, type Strand, within } from './strand.js';
+import type { Tracks } from './tracks.js';
+
+/** What running a procedure needs at hand. */
+export interface Course {
+  readonly situations: Situations;
+  readonly covered: Region;
+  readonly tracks: Tracks;
+  readonly debts: Debts;
+  readonly ledger: Ledger;
+  readonly numbering: Numbering;
+}
+
+/** What one visit to a part of the flow counts against the bounds of a run. */
+const costOfVisit = 20;
+
+/** Runs a block: the strands that come to its end. */
+export function runBlock(course: Course, block: Block, strands: readonly Strand[]): readonly Strand[] {
+  return block.reduce((arrived, part) => (arrived.length === 0 ? arrived : runPart(course, part, arrived)), strands);
+}
+
+function runPart(course: Course, part: Flow, strands: readonly Strand[]): readonly Strand[] {
+  course.situations.store.spend(costOfVisit);
+  switch (part.kind) {
+    case 'step':
+      return runStep(course, part, strands);
+    case 'stage':
+      return runBlock(course, part.body, strands);
+    case 'when':
+      return runWhen(course, part, strands);
+    case 'repeat':
+      return runRepeat(course, part, strands);
+    case 'stop':
+      return runStop(course, part, strands);
+  }
+}
+
+function runStop(course: Course, part: Stop, strands: readonly Strand[]): readonly Strand[] {
+  const by = { kind: 'stop', stop: course.numbering.of(part) } as const;
+  for (const strand of strands) course.ledger.stop(by, part.reason, strand.reached, strand.now);
+  return [];
+}
+
+function runWhen(course: Course, part: When, strands: readonly Strand[]): readonly Strand[] {
+  const { situations, ledger, numbering } = course;
+  const first = numbering.firstCaseOf(part);
+  const arrived: { readonly strands: readonly Strand[]; readonly holds: Region }[] = [];
+  let asking = strands;
+  for (const [index, { test, body }] of part.cases.entries()) {
+    const { holds, fails } = situations.region(test);
+    const notes = ledger.cases[first + index];
+    if (notes !== undefined) noteCase(course, notes, asking, test, holds);
+    arrived.push({ strands: runBlock(course, body, restricted(situations, asking, holds)), holds });
+    asking = restricted(situations, asking, fails);
+  }
+  for (const strand of asking) ledger.fallthroughs[numbering.of(part)]?.add(strand.reached);
+  const rest = runBlock(course, part.otherwise ?? [], asking);
+  return arrived.reduceRight((met, { strands: came, holds }) => gather(situations, [...came, ...met], holds), rest);
+}
+
+function noteCase(
+  course: Course,
+  notes: CaseNotes,
+  asking: readonly Strand[],
+  test: When['cases'][number]['test'],
+  holds: Region,
+): void {
+  const { store } = course.situations;
+  notes.free ||= isUnreadable(test);
+  for (const strand of asking) {
+    notes.asked.add(strand.reached);
+    notes.holds.add(store.and(strand.reached, holds));
+    for (const condition of subjectsOf(test)) {
+      notes.unknown.add(condition, unknownIn(course, strand, condition));
+    }
+  }
+}
+
+function isUnreadable(test: When['cases'][number]['test']): boolean {
+  switch (test.kind) {
+    case 'unknown':
+      return true;
+    case 'not':
+      return isUnreadable(test.test);
+    case 'and':
+    case 'or':
+      return test.tests.some(isUnreadable);
+    default:
+      return false;
+  }
+}
+
+/** Where some run of the strand does not know a condition. */
+export function unknownIn(course: Course, strand: Strand, condition: string): Region {
+  const { store } = course.situations;
+  const level = course.situations.levelOf(condition);
+  const known = level === undefined ? undefined : strand.known[level];
+  return known === undefined ? store.nowhere : store.without(strand.reached, known);
+}
+
+export function restricted(situations: Situations, strands: readonly Strand[], region: Region): readonly Strand[] {
+  return strands.map((strand) => within(situations, strand, region)).filter((strand) => strand !== undefined);
+}
+
+/** After this many passes of a repeat without bound, what still grows from pass to pass is taken to grow for ever. */
+const patience = 50;
+
+function runRepeat(course: Course, part: Repeat, strands: readonly Strand[]): readonly Strand[] {
+  const { situations, ledger, numbering } = course;
+  const number = numbering.of(part);
+  const notes = ledger.repeats[number];
+  for (const strand of strands) notes?.entered.add(strand.reached);
+  const seen = (came: readonly Strand[]): readonly Strand[] => confirmed(course, part.confirms, came);
+  let exits: readonly Strand[] = [];
+  let entering = strands;
+  for (let pass = 1; entering.length > 0; pass++) {
+    const came = gather(situations, runBlock(course, part.body, entering));
+    for (const strand of came) notes?.passed.add(strand.reached);
+    exits = gather(situations, [...exits, ...seen(came)]);
+    if (pass === part.atMost) {
+      exits = gather(situations, [...exits, ...unconfirmed(course, part, came)]);
+      break;
+    }
+    const left = part.atMost === undefined ? Number.POSITIVE_INFINITY : part.atMost - pass;
+    const steady = steadyPass(situations, entering, came);
+    if (steady !== undefined) {
+      const last = runBlock(course, part.body, [longer(situations, steady, { least: 0, most: left - 1 })]);
+      exits = gather(situations, [...exits, ...seen(last)]);
+      if (part.atMost !== undefined) {
+        exits = gather(situations, [
+          ...exits,
+          ...unconfirmed(course, part, [longer(situations, steady, { least: left, most: left })]),
+        ]);
+      }
+      break;
+    }
+    if (part.atMost === undefined && pass >= patience && sameMeaning(situations, entering, came)) {
+      exits = gather(situations, [...exits, ...seen(came.map((strand) => endless(situations, strand)))]);
+      break;
+    }
+    entering = came;
+  }
+  noteRepeat(course, part, number, strands, exits);
+  return exits;
+}
+
+function confirmed(course: Course, made: StateValue | undefined, strands: readonly Strand[]): readonly Strand[] {
+  return made === undefined ? strands : strands.map((strand) => course.tracks.make(strand, made));
+}
+
+/** What becomes of runs whose last pass ends without the goal. */
+function unconfirmed(course: Course, part: Repeat, came: readonly Strand[]): readonly Strand[] {
+  if (part.orElseStop === undefined) return came;
+  const by = { kind: 'repeat', repeat: course.numbering.of(part) } as const;
+  for (const strand of came) course.ledger.stop(by, part.orElseStop, strand.reached, strand.now);
+  return [];
+}
+
+interface Steady {
+  readonly came: Strand;
+  /** What each further pass takes. */
+  readonly time: ByScenario<Interval>;
+}
+
+/**
+ * Where one pass changed nothing but the clock, every further one does the same: their times can be laid out at once.
+ * `undefined` where that cannot be said.
+ */
+function steadyPass(situations: Situations, entering: readonly Strand[], came: readonly Strand[]): Steady | undefined {
+  const [before, after] = [entering[0], came[0]];
+  if (before === undefined || after === undefined || entering.length !== 1 || came.length !== 1) return undefined;
+  if (commonMoment(before.now, after.now) !== before.now) return undefined;
+  if (!sameMeaning(situations, entering, came) || !sameDebts(situations, before, after)) return undefined;
+  return { came: after, time: after.now.total(situations, before.now) };
+}
+
+function longer(
+  situations: Situations,
+  steady: Steady,
+  times: { readonly least: number; readonly most: number },
+): Strand {
+  const more = situations.store.map(steady.time, (time) =>
+    interval(product(time.least, times.least), product(time.most, times.most)),
+  );
+  return { ...steady.came, now: steady.came.now.later(situations, more) };
+}
+
+/** Nothing, however often, is nothing. */
+function product(seconds: number, times: number): number {
+  return seconds === 0 || times === 0 ? 0 : Math.round(seconds * times * 1e6) / 1e6;
+}
+
+/** Whether two sets of strands differ in nothing but clocks and debts. */
+function sameMeaning(situations: Situations, a: readonly Strand[], b: readonly Strand[]): boolean {
+  const keysOf = (strands: readonly Strand[]): string =>
+    strands
+      .map((strand) => meaningKey(situations, strand))
+      .sort()
+      .join('|');
+  return a.length === b.length && keysOf(a) === keysOf(b);
+}
+
+function meaningKey(situations: Situations, { reached, tracks, known }: Strand): string {
+  const { store } = situations;
+  return [
+    reached.id,
+    ...tracks.map((track) => store.choose(reached, track, store.constant(0n)).id),
+    ...known.map((region) => store.and(reached, region).id),
+  ].join(',');
+}
+
+function sameDebts(situations: Situations, a: Strand, b: Strand): boolean {
+  const { store } = situations;
+  const none = store.constant(notOwed);
+  return [...new Set([...a.owed.keys(), ...b.owed.keys()])].every((key) => {
+    const [x, y] = [a.owed.get(key), b.owed.get(key)];
+    const alike = (p: ByScenario<number> = none, q: ByScenario<number> = none): boolean =>
+      store.choose(a.reached, p, none) === store.choose(b.reached, q, none);
+    const ends = x?.atHoldEnds ?? y?.atHoldEnds ?? [];
+    return alike(x?.since, y?.since) && ends.every((_, level) => alike(x?.atHoldEnds[level], y?.atHoldEnds[level]));
+  });
+}
+
+/** A strand in which time has no upper end any more. */
+function endless(situations: Situations, strand: Strand): Strand {
+  const { store } = situations;
+  const forever = (since: number): number => (since === notOwed ? notOwed : Number.POSITIVE_INFINITY);
+  return {
+    ...strand,
+    now: new Stopwatch(strand.now, store.constant(interval(0, Number.POSITIVE_INFINITY))),
+    owed: new Map([...strand.owed].map(([key, debt]) => [key, { ...debt, since: store.map(debt.since, forever) }])),
+  };
+}
+
+function noteRepeat(
+  course: Course,
+  part: Repeat,
+  number: number,
+  entered: readonly Strand[],
+  exits: readonly Strand[],
+): void {
+  const { situations, ledger } = course;
+  const { store } = situations;
+  const notes = ledger.repeats[number];
+  if (notes === undefined) return;
+  for (const before of entered) {
+    for (const after of exits) {
+      const since = commonMoment(before.now, after.now);
+      if (since !== before.now) continue;
+      for (const { value } of situations.values(after.now.total(situations, since), after.reached)) {
+        notes.time = widened(notes.time, value);
+      }
+    }
+  }
+  if (part.confirms === undefined) return;
+  const touching = actsMaking(course, part, part.confirms.state);
+  notes.untouched = store.without(notes.passed.region, touching);
+}
+
+/** Where some act inside a repeat makes anything of a state. */
+function actsMaking(course: Course, part: Repeat, state: string): Region {
+  const { situations, ledger, numbering } = course;
+  const makers = new Set(
+    situations.procedure.vocabulary.acts
+      .filter((act) => act.makes.some((made) => made.state === state))
+      .map((act) => act.name),
+  );
+  let region = situations.store.nowhere;
+  for (const inner of flowIn(part.body)) {
+    if (inner.kind !== 'step') continue;
+    for (const act of ledger.steps[numbering.of(inner)]?.acts ?? []) {
+      if (makers.has(act.act)) region = situations.store.or(region, act.reached.region);
+    }
+  }
+  return region;
+}

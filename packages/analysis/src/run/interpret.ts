@@ -1,0 +1,125 @@
+import type { Procedure, Test } from '@quarrel/model';
+import { stepsOf } from '@quarrel/model';
+import type { Region } from '../diagram/diagram.js';
+import { type Bounds, Outgrown } from '../diagram/store.js';
+import { type Axis, axesOf } from '../situations/axes.js';
+import { Situations } from '../situations/situations.js';
+import { startsThatEnd } from './backward.js';
+import { type Course, runBlock } from './flow.js';
+import { layoutOf } from './layout.js';
+import { Ledger, MomentNotes } from './ledger.js';
+import { numberingOf } from './numbering.js';
+import { Debts } from './owed.js';
+import type { Questions } from './questions.js';
+import type { Run } from './records.js';
+import { gather, startStrand } from './strand.js';
+import { Tracks } from './tracks.js';
+
+export interface InterpretOptions {
+  /** Narrows what is covered: only situations in which all of these hold are looked at. */
+  readonly suppose?: readonly Test[];
+  /** What the run may cost; the usual bounds suit every procedure a person writes. */
+  readonly bounds?: Bounds;
+}
+
+/** The meaning of a procedure, or the conditions that make it too tangled to be followed. */
+export type Interpretation =
+  | { readonly kind: 'run'; readonly run: Run }
+  | { readonly kind: 'too-tangled'; readonly conditions: readonly string[] };
+
+/** Reached within a second or two, and far beyond what procedures need. */
+const usualBounds: Bounds = { nodes: 400_000, steps: 4_000_000 };
+
+const noQuestions: Questions = { acts: [], responses: [], finals: [] };
+
+/**
+ * Runs a procedure once, over every situation it covers at the same time: see docs/meaning.md for what comes out. Never throws
+ * on a procedure the language can give.
+ */
+export function interpret(
+  procedure: Procedure,
+  questions: Questions = noQuestions,
+  options: InterpretOptions = {},
+): Interpretation {
+  const suppose = options.suppose ?? [];
+  const further = [
+    ...suppose,
+    ...questions.finals,
+    ...questions.responses.flatMap((one) => (one.when === undefined ? [] : [one.when])),
+  ];
+  const axes = axesOf(procedure, further);
+  return attempt(procedure, questions, suppose, axes, options.bounds ?? usualBounds);
+}
+
+function attempt(
+  procedure: Procedure,
+  questions: Questions,
+  suppose: readonly Test[],
+  axes: readonly Axis[],
+  bounds: Bounds,
+): Interpretation {
+  const situations = new Situations(procedure, axes);
+  try {
+    return { kind: 'run', run: situations.store.task(bounds, () => runOf(situations, questions, suppose)) };
+  } catch (error) {
+    if (!(error instanceof Outgrown)) throw error;
+    const widest = error.widest.slice(0, 4).flatMap((level) => axes[level]?.name ?? []);
+    return { kind: 'too-tangled', conditions: widest };
+  }
+}
+
+function runOf(situations: Situations, questions: Questions, suppose: readonly Test[]): Run {
+  const { procedure } = situations;
+  const covered = coveredBy(situations, suppose);
+  const numbering = numberingOf(procedure);
+  const layout = layoutOf(procedure, questions);
+  const tracks = new Tracks(situations, layout);
+  const debts = new Debts(situations, questions.responses);
+  const ledger = new Ledger(situations, tracks, procedure, numbering, stepsOf(procedure));
+  const course: Course = { situations, covered, tracks, debts, ledger, numbering };
+  const start = covered === situations.store.nowhere ? [] : [startStrand(situations, layout, covered)];
+  const ended = gather(situations, runBlock(course, procedure.body, start));
+  const end = new MomentNotes(situations, tracks);
+  for (const strand of ended) {
+    end.add(strand);
+    noteUnanswered(course, strand);
+  }
+  const steps = ledger.stepRecords();
+  return {
+    situations,
+    covered,
+    steps,
+    cases: ledger.caseRecords(),
+    fallthroughs: ledger.fallthroughs.map((growing) => growing.region),
+    repeats: ledger.repeatRecords(),
+    stops: ledger.stopRecords(),
+    end: {
+      moment: end.moment(),
+      from: startsThatEnd(situations, procedure, covered, numbering, steps),
+      unmet: questions.finals.map((test) =>
+        ended.reduce(
+          (region, strand) => situations.store.or(region, tracks.mayFail(strand, test)),
+          situations.store.nowhere,
+        ),
+      ),
+    },
+  };
+}
+
+/** The situations covered: where every line of `covers` can be read to hold. */
+function coveredBy(situations: Situations, suppose: readonly Test[]): Region {
+  return [...situations.procedure.covers, ...suppose].reduce(
+    (region, test) => situations.store.and(region, situations.region(test).holds),
+    situations.store.everywhere,
+  );
+}
+
+/** What is still owed at the end is noted at the act that began it. */
+function noteUnanswered(course: Course, strand: Parameters<Debts['open']>[0]): void {
+  const { debts, ledger } = course;
+  for (const debt of strand.owed.values()) {
+    const trigger = debts.responses[debt.response]?.trigger;
+    const act = ledger.steps[debt.step]?.acts.find((one) => one.act === trigger);
+    act?.unanswered.add(debt.response, debts.open(strand, debt));
+  }
+}
