@@ -1,0 +1,14 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+import { servedTexts } from '../.scripts/text-modules.mjs';
+
+export default defineConfig({
+  root: fileURLToPath(new URL('..', import.meta.url)),
+  plugins: [servedTexts],
+  test: {
+    include: ['tests/**/*.test.ts'],
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+    maxWorkers: 2,
+  },
+});
