@@ -1,0 +1,9 @@
+// Checking
+
+// The rules
+export { ruleCatalogue } from './catalogue.js';
+export { type CheckOptions, type CheckReport, checkSheets, type ProcedureReport } from './check.js';
+// What is found
+export type { Edit, Finding, Mend, PathStep, Related, Situation, WaivedFinding } from './finding.js';
+export { Memory } from './memory.js';
+export type { Family, RuleCard } from './rule.js';

@@ -1,0 +1,27 @@
+import type { FlowRule } from '../../rule.js';
+import { alwaysTrueCases } from '../../taken.js';
+import { testInWords } from '../../words.js';
+
+/** A case that takes every situation that comes to it, though the sheet goes on as if others were left. */
+export const alwaysTrue: FlowRule = {
+  name: 'always-true',
+  family: 'flow',
+  severity: 'warning',
+  title: 'A case takes every situation that comes to it',
+  *run(work) {
+    for (const { placed, index, case: one, record, isLast } of alwaysTrueCases(work)) {
+      yield {
+        range: one.test.range,
+        message: isLast
+          ? `"${testInWords(one.test)}" holds in every situation that comes here: it decides nothing.`
+          : `"${testInWords(one.test)}" holds in every situation that comes here: nothing is left for what stands behind it.`,
+        because: 'A test that decides nothing hides that the jobs it was meant to keep apart are not kept apart.',
+        advice:
+          index === 0
+            ? 'Widen what is covered, correct the test, or take the "when" away.'
+            : 'Widen what is covered, correct the test, or say "otherwise" instead.',
+        where: { region: record.asked, reached: record.asked, before: placed.before },
+      };
+    }
+  },
+};

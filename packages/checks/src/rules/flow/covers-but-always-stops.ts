@@ -1,0 +1,49 @@
+import type { Region } from '@quarrel/analysis';
+import { subjectsOf } from '@quarrel/model';
+import type { FlowRule, Work } from '../../rule.js';
+import { allOf } from '../../words.js';
+import { isSomewhere } from '../../work.js';
+
+/**
+ * Situations that `covers` takes in and that never come to the end. Looked at only over the conditions that `covers` names and
+ * that are found out once: a referral that depends on anything else is not promised to be a repair.
+ */
+export const coversButAlwaysStops: FlowRule = {
+  name: 'covers-but-always-stops',
+  family: 'flow',
+  severity: 'warning',
+  title: 'The procedure covers situations in which the work always stops',
+  *run(work) {
+    const { procedure, run } = work;
+    const { store } = run.situations;
+    if (run.stops.length === 0) return;
+    const ended = overNamed(run.end.moment.reached, work);
+    const region = store.without(overNamed(run.covered, work), ended);
+    const lost = store.and(region, run.covered);
+    if (!isSomewhere(work, lost)) return;
+    const reasons = run.stops
+      .filter((stop) => isSomewhere(work, store.and(stop.region, lost)))
+      .map((stop) => `"${stop.reason}"`);
+    yield {
+      range: procedure.coversRange ?? procedure.range,
+      message: `The work never comes to its end in some situations that are covered: it stops with ${allOf([...new Set(reasons)])}.`,
+      because: 'Whoever reads what is covered takes the job on, and sends the customer away halfway.',
+      advice: 'Narrow "covers", or let the work go on there.',
+      where: { region: lost, reached: run.covered, before: work.steps.length },
+    };
+  },
+};
+
+/** The region, whatever conditions have that `covers` does not name or that can change on the way. */
+function overNamed(region: Region, work: Work): Region {
+  const { situations } = work.run;
+  const named = new Set(work.procedure.covers.flatMap(subjectsOf));
+  const foundAgain = new Set([...work.layout.foundAgain.values()].flat());
+  return situations.axes.reduce(
+    (joined, axis, level) =>
+      named.has(axis.name) && !foundAgain.has(axis.name) ? joined : situations.store.forget(joined, level, either),
+    region,
+  );
+}
+
+const either = (a: boolean, b: boolean): boolean => a || b;

@@ -1,0 +1,63 @@
+import type { Region } from '@quarrel/analysis';
+import type { Choice } from '@quarrel/model';
+import type { Mend } from '../../finding.js';
+import { insertAfter } from '../../mends.js';
+import type { FlowRule, Work } from '../../rule.js';
+import { isSomewhere, union, usesOf } from '../../work.js';
+
+/** A choice that is used where none of its cases holds. */
+export const gapInChoice: FlowRule = {
+  name: 'gap-in-choice',
+  family: 'flow',
+  severity: 'error',
+  title: 'A choice is used where none of its cases holds',
+  *run(work) {
+    for (const choice of work.procedure.choices) {
+      if (choice.otherwise !== undefined) continue;
+      const uses = usesOf(choice, work).map((use) => ({
+        ...use,
+        gap: gapOf(use.record.rest, use.thing.reached, work),
+      }));
+      const gaps = uses.filter(({ gap }) => isSomewhere(work, gap));
+      const last = gaps.at(-1);
+      if (last === undefined) continue;
+      const region = union(
+        work,
+        gaps.map(({ gap }) => gap),
+      );
+      const reached = union(
+        work,
+        uses.map(({ thing }) => thing.reached),
+      );
+      yield {
+        range: choice.range,
+        message: `"${choice.name}" gives no ${choice.thingKind} in some situations in which it is used: no case holds there.`,
+        because: 'Whoever does the job is left without an answer, and takes what is at hand.',
+        advice: 'Add a case for these situations, or say "otherwise".',
+        related: gaps.map(({ step, thing }) => ({
+          message: `used here: ${step.text}`,
+          range: (step.effects[thing.effect] ?? step).range,
+        })),
+        mend: missingCase(choice, region, reached, work),
+        where: { region, reached, before: last.number },
+      };
+    }
+  },
+};
+
+function gapOf(rest: Region, reached: Region, work: Work): Region {
+  return work.run.situations.store.and(rest, reached);
+}
+
+/** A case for exactly the missing situations; it takes what the case before it takes, for the author to look at. */
+function missingCase(choice: Choice, region: Region, reached: Region, work: Work): Mend | undefined {
+  const neighbour = choice.cases.at(-1);
+  if (neighbour === undefined) return undefined;
+  const test = work.run.situations.describe(region, reached);
+  return {
+    title: `Add a case for the missing situations, with ${neighbour.thing}`,
+    edits: [
+      insertAfter(neighbour.range, `\n${' '.repeat(neighbour.range.start.column)}when ${test}: ${neighbour.thing}`),
+    ],
+  };
+}

@@ -1,0 +1,45 @@
+import type { Draft, FlowRule, Work } from '../../rule.js';
+import { neverTrueCases } from '../../taken.js';
+import { testInWords } from '../../words.js';
+
+/** A case that no situation takes, and `covers` that no job fits. */
+export const neverTrue: FlowRule = {
+  name: 'never-true',
+  family: 'flow',
+  severity: 'warning',
+  title: 'A test that no situation meets',
+  *run(work) {
+    yield* ofCovers(work);
+    for (const { placed, index, case: one, record } of neverTrueCases(work)) {
+      const { store } = work.run.situations;
+      const before = work.run.cases[placed.firstCase];
+      yield {
+        range: one.test.range,
+        message:
+          record.asked === store.nowhere
+            ? `No situation is left for "${testInWords(one.test)}": the cases before it take all of them.`
+            : `No situation that comes here has "${testInWords(one.test)}": this case is never taken.`,
+        because: 'What stands in it looks like a rule of the house and is never done.',
+        advice:
+          index === 0
+            ? 'Widen what is covered, correct the test, or take the case away.'
+            : 'Correct this test or one before it, or take the case away.',
+        where:
+          before === undefined ? undefined : { region: before.asked, reached: before.asked, before: placed.before },
+      };
+    }
+  },
+};
+
+/** A procedure that covers nothing would pass every other rule. */
+function* ofCovers(work: Work): Iterable<Draft> {
+  const { procedure, run } = work;
+  if (run.covered !== run.situations.store.nowhere) return;
+  yield {
+    range: procedure.coversRange ?? procedure.range,
+    severity: 'error',
+    message: 'No job meets all lines of "covers" together: the procedure covers nothing.',
+    because: 'Nothing can be found wrong with a procedure that is never done.',
+    advice: 'Correct the line that shuts out what the others let in.',
+  };
+}

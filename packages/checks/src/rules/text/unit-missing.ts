@@ -1,0 +1,41 @@
+import { type Dimension, unitsOf } from '@quarrel/model';
+import { insertAfter } from '../../mends.js';
+import type { TextRule } from '../../rule.js';
+import { anyOf } from '../../words.js';
+
+/** The unit a workshop reaches for first; what a mend writes, for its author to change. */
+const usual: Readonly<Record<Dimension, string>> = {
+  temperature: '°C',
+  length: 'mm',
+  time: 's',
+  pressure: 'kPa',
+  viscosity: 'mPa·s',
+  irradiance: 'mW/cm²',
+  dose: 'J/cm²',
+  'surface-tension': 'mN/m',
+  ratio: '%',
+  volume: 'ml',
+  drops: 'drops',
+  pieces: 'pieces',
+};
+
+/** A number that does not say of what. */
+export const unitMissing: TextRule<'unit-missing'> = {
+  name: 'unit-missing',
+  family: 'text',
+  severity: 'error',
+  title: 'A number without a unit',
+  word: ({ range, text, expected, purpose }) => {
+    const first = expected[0];
+    return {
+      range,
+      message: `"${text}" has no unit, and ${purpose} needs one.`,
+      because: 'A number without a unit is read as seconds by one and as minutes by the next.',
+      advice: `Write ${anyOf(expected.flatMap((one) => unitsOf(one).map((unit) => unit.name)))} behind it.`,
+      mend:
+        first === undefined
+          ? undefined
+          : { title: `Write ${text} ${usual[first]}`, edits: [insertAfter(range, ` ${usual[first]}`)] },
+    };
+  },
+};

@@ -1,0 +1,14 @@
+import type { TextRule } from '../../rule.js';
+
+/** Something declared and spoken of nowhere. */
+export const unusedDeclaration: TextRule<'unused-declaration'> = {
+  name: 'unused-declaration',
+  family: 'text',
+  severity: 'info',
+  title: 'Something is declared and never used',
+  word: ({ range, what, name }) => ({
+    range,
+    message: `Nothing uses the ${what} "${name}".`,
+    advice: 'Use it, or take it out.',
+  }),
+};
