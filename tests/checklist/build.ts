@@ -40,7 +40,8 @@ function unit(name: string): Unit {
 /** `q(4, 'drops')`. */
 export function q(value: number, unitName: string): Quantity {
   const { dimension, name } = unit(unitName);
-  return { dimension, si: toSi(value, unit(unitName)), text: `${value} ${name}`, unit: name, range: nowhere };
+  const word = value === 1 && (name === 'drops' || name === 'pieces') ? name.slice(0, -1) : name;
+  return { dimension, si: toSi(value, unit(unitName)), text: `${value} ${word}`, unit: name, range: nowhere };
 }
 
 /** `span(1, 2, 'min')`; an end can be left open. */

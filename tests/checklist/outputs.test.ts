@@ -1,4 +1,13 @@
-import { checklistToHtml, checklistToJson, checklistToMarkdown, notice } from '@quarrel/checklist';
+import { interpret } from '@quarrel/analysis';
+import {
+  checklistToHtml,
+  checklistToJson,
+  checklistToMarkdown,
+  compileProcedure,
+  type FlowPart,
+  notice,
+} from '@quarrel/checklist';
+import type { Scenario, Test } from '@quarrel/model';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { procedures } from '../analysis/judge/arbitrary.js';
@@ -14,7 +23,7 @@ import {
   hazard,
   is,
   isNot,
-  type not,
+  nowhere,
   observation,
   procedure,
   reading,
@@ -134,7 +143,7 @@ describe('conditions', () => {
       known,
       when([[all(any(is('kind', 'a', 'b'), cold), is('zone', 'in')), [step('one', 'One')]]], [step('two', 'Two')]),
     ];
-    const texts = (...suppose: Parameters<typeof not>[0][]) =>
+    const texts = (...suppose: Test[]) =>
       compiled(procedure('p', 'P', body, { vocabulary }), { suppose }).flow.map((part) =>
         part.kind === 'branch' ? part.cases[0]?.circumstance : part.kind,
       );
@@ -170,7 +179,7 @@ describe('conditions', () => {
     expect(checklist.flow[1]).toMatchObject({
       kind: 'branch',
       cases: [{ circumstance: { test: 'kind is a', text: 'Kind is A' } }],
-      otherwise: { circumstance: { test: 'kind is c', text: 'otherwise' } },
+      otherwise: { circumstance: { test: 'kind is c', text: 'Kind is C' } },
     });
   });
 
@@ -207,10 +216,49 @@ describe('conditions', () => {
   });
 });
 
+test('in one situation nothing is left open but what could not be read', () => {
+  fc.assert(
+    fc.property(procedures(), (any) => {
+      const whole = interpret(any);
+      fc.pre(whole.kind === 'run');
+      const one = whole.run.situations.typical(whole.run.covered);
+      fc.pre(one !== undefined);
+      const { steps, flow } = compiled(any, { suppose: testsOf(one) });
+      for (const { things } of steps) {
+        for (const thing of things) expect(thing.options.length).toBeLessThan(2);
+      }
+      for (const { cases } of branchesIn(flow)) {
+        for (const { circumstance } of cases) expect(circumstance.text).toContain('could not be read');
+      }
+    }),
+    { numRuns: 300 },
+  );
+});
+
+function branchesIn(flow: readonly FlowPart[]): readonly Extract<FlowPart, { kind: 'branch' }>[] {
+  return flow.flatMap((part) => {
+    if (part.kind === 'step') return branchesIn(part.meanwhile);
+    if (part.kind === 'stop') return [];
+    if (part.kind !== 'branch') return branchesIn(part.body);
+    return [part, ...part.cases.flatMap(({ body }) => branchesIn(body)), ...branchesIn(part.otherwise?.body ?? [])];
+  });
+}
+
+/** A situation as tests. */
+function testsOf(scenario: Scenario): readonly Test[] {
+  return Object.entries(scenario).map(([subject, value]): Test => {
+    if (typeof value === 'string') return is(subject, value);
+    const quantity = { dimension: 'temperature', si: value, text: `${value} K`, unit: 'K', range: nowhere } as const;
+    return { kind: 'compare', subject, comparison: 'equal', quantity, range: nowhere };
+  });
+}
+
 test('any procedure: JSON is valid, the flow holds every step once, and outputs repeat', () => {
   fc.assert(
     fc.property(procedures(), (any) => {
-      const checklist = compiled(any);
+      const result = compileProcedure(any);
+      fc.pre(result.kind === 'checklist');
+      const { checklist } = result;
       expectValid(JSON.parse(checklistToJson(checklist)));
       const ids = checklist.steps.map(({ id }) => id);
       expect(JSON.stringify(checklist.flow).match(/"step":"[^"]*"/g) ?? []).toEqual(ids.map((id) => `"step":"${id}"`));

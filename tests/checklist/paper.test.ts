@@ -71,7 +71,11 @@ describe('what a situation decides', () => {
     expect(press({})).not.toHaveProperty('resin');
     expect(press({})?.things[0]?.options).toEqual([
       { name: 'thin', label: 'Thin clear resin', circumstance: { test: 'break is star', text: 'Break type is Star' } },
-      { name: 'medium', label: 'Medium resin', circumstance: { test: 'break is bullseye', text: 'otherwise' } },
+      {
+        name: 'medium',
+        label: 'Medium resin',
+        circumstance: { test: 'break is bullseye', text: 'Break type is Bullseye' },
+      },
     ]);
   });
 

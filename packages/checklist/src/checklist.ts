@@ -94,8 +94,8 @@ export type FlowPart =
       readonly atMost?: number;
       readonly body: readonly FlowPart[];
       readonly orElseStop?: string;
-      /** All its passes together. */
-      readonly time: TimeRange;
+      /** All its passes together; missing where no way leads out of it. */
+      readonly time?: TimeRange;
     }
   | { readonly kind: 'stop'; readonly reason: string };
 

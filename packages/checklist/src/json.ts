@@ -89,8 +89,10 @@ function flowPart(part: FlowPart): object {
         cases: part.cases.map(branchCase),
         ...(part.otherwise === undefined ? {} : { otherwise: branchCase(part.otherwise) }),
       };
-    case 'repeat':
-      return { ...part, body: part.body.map(flowPart), time: duration(part.time) };
+    case 'repeat': {
+      const time = part.time === undefined ? {} : { time: duration(part.time) };
+      return { ...part, body: part.body.map(flowPart), ...time };
+    }
     case 'stop':
       return part;
   }

@@ -3,6 +3,7 @@ import type {
   ChecklistCaution,
   ChecklistObservation,
   ChecklistReading,
+  ChecklistStep,
   ClockWindow,
   KitItem,
   KitUse,
@@ -69,11 +70,7 @@ export function sentence(text: string): string {
 /** `Thin clear resin, 4 to 6 drops`, or each thing with the situation in which it is the one. */
 export function thingWords({ options, amount }: ThingInHand): string {
   const one = options.map(({ label, circumstance }) =>
-    circumstance === undefined
-      ? label
-      : circumstance.text === 'otherwise'
-        ? `otherwise ${label}`
-        : `${label} if ${circumstance.text}`,
+    circumstance === undefined ? label : `${label} if ${circumstance.text}`,
   );
   const what = one.length === 0 ? 'nothing is chosen for this job' : one.join('; ');
   return amount === undefined ? what : `${what}${one.length > 1 ? '; in all' : ','} ${amount.text}`;
@@ -96,6 +93,14 @@ export function useWords({ amounts, sure, circumstance }: KitUse): string {
     ...(sure ? [] : ['may not be needed']),
   ];
   return words.join(', ');
+}
+
+/** `step 3`, `steps 3, 5 and 6`, by the numbers of the page. */
+export function stepWords(ids: readonly string[], steps: readonly ChecklistStep[]): string {
+  const numbers = steps.filter((step) => ids.includes(step.id)).map((step) => step.number);
+  const last = numbers[numbers.length - 1];
+  if (numbers.length < 2 || last === undefined) return `step ${numbers.join()}`;
+  return `steps ${numbers.slice(0, -1).join(', ')} and ${last}`;
 }
 
 /** `Fixed probe: 4 to 6 drops`. */

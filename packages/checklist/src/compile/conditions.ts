@@ -1,5 +1,6 @@
 import type { Region, Situations } from '@quarrel/analysis';
 import type { Comparison, Test, Vocabulary } from '@quarrel/model';
+import type { Circumstance } from '../checklist.js';
 
 /** A test on conditions in words for people, with the labels of the sheet: `Break type is star or combination`. */
 export function wordTest(test: Test, vocabulary: Vocabulary): string {
@@ -102,4 +103,49 @@ function joined(test: Joined, within: Region, situations: Situations): Test {
   }
   const only = kept[0];
   return only !== undefined && kept.length === 1 ? only : { ...test, tests: kept.length === 0 ? test.tests : kept };
+}
+
+/**
+ * When something applies: where `region` holds, as far as `within` leaves that open. For people in the words of one of the
+ * `candidates` or of its opposite, where one says it; else in the words of the language.
+ */
+export function circumstanceOf(
+  region: Region,
+  within: Region,
+  candidates: readonly Test[],
+  situations: Situations,
+): Circumstance {
+  const { vocabulary } = situations.procedure;
+  const test = situations.describe(region, within);
+  for (const candidate of candidates) {
+    const { holds, fails } = situations.region(candidate);
+    const says = (part: Region): boolean => situations.store.and(part, within) === region;
+    const found = says(holds) ? candidate : says(fails) ? opposite(candidate, vocabulary) : undefined;
+    if (found !== undefined) return { test, text: wordTest(simplified(found, within, situations), vocabulary) };
+  }
+  return { test, text: test };
+}
+
+const opposites: Readonly<Record<Comparison, Comparison | undefined>> = {
+  below: 'at-least',
+  'at-most': 'above',
+  above: 'at-most',
+  'at-least': 'below',
+  equal: undefined,
+};
+
+/** The test that holds where this one fails, without a `not` where it can be said without. */
+function opposite(test: Test, vocabulary: Vocabulary): Test {
+  if (test.kind === 'not') return test.test;
+  if (test.kind === 'compare') {
+    const comparison = opposites[test.comparison];
+    if (comparison !== undefined) return { ...test, comparison };
+  }
+  if (test.kind === 'is' && test.negated) return { ...test, negated: false };
+  if (test.kind === 'is') {
+    const declared = vocabulary.observations.find((one) => one.name === test.subject)?.values ?? [];
+    const others = declared.map((value) => value.name).filter((value) => !test.values.includes(value));
+    if (others.length > 0) return { ...test, values: others };
+  }
+  return { kind: 'not', test, range: test.range };
 }

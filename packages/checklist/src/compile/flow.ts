@@ -1,7 +1,7 @@
 import type { Region } from '@quarrel/analysis';
 import type { Block, Flow, Repeat, Step, When } from '@quarrel/model';
 import type { BranchCase, ChecklistStep, FlowPart } from '../checklist.js';
-import { simplified, wordTest } from './conditions.js';
+import { circumstanceOf, simplified, wordTest } from './conditions.js';
 import type { Context } from './context.js';
 import { rangeOf } from './quantities.js';
 import { compileStep, orElseStop } from './step.js';
@@ -68,14 +68,16 @@ export function compileFlow(context: Context): CompiledFlow {
       if (body.length === 0 && cases.every((one) => one.body.length === 0)) return [];
       if (body.length === 0) return [{ kind: 'branch', cases }];
       const asked = run.cases[first]?.asked ?? nowhere;
-      const circumstance = { test: run.situations.describe(region, asked), text: 'otherwise' };
+      const tests = part.cases.map((one) => one.test);
+      const circumstance = circumstanceOf(region, asked, tests, run.situations);
       return [{ kind: 'branch', cases, otherwise: { circumstance, body } }];
     };
     for (const [index, one] of part.cases.entries()) {
       const record = run.cases[first + index];
       if (record === undefined || record.holds === nowhere) continue;
       const body = block(one.body, during);
-      if (record.holds === record.asked && !record.free) return branch(record.holds, body);
+      const { fails } = run.situations.region(one.test);
+      if (run.situations.store.and(record.asked, fails) === nowhere) return branch(record.holds, body);
       const text = wordTest(simplified(one.test, record.asked, run.situations), procedure.vocabulary);
       const test = run.situations.describe(record.holds, record.asked);
       cases.push({ circumstance: { test, text }, body });
@@ -94,7 +96,7 @@ export function compileFlow(context: Context): CompiledFlow {
         ...(part.atMost === undefined ? {} : { atMost: part.atMost }),
         body: block(part.body, during),
         ...orElseStop(part.orElseStop),
-        time: rangeOf(record.time.least, record.time.most),
+        ...(record.time === undefined ? {} : { time: rangeOf(record.time.least, record.time.most) }),
       },
     ];
   };

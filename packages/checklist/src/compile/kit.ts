@@ -1,9 +1,20 @@
 import type { ByScenario, Region } from '@quarrel/analysis';
-import { type Block, type Effect, type Step, subjectsOf, type Test, type Thing, type ThingKind } from '@quarrel/model';
+import {
+  type Block,
+  type Effect,
+  flowIn,
+  type Step,
+  subjectsOf,
+  type Test,
+  type Thing,
+  type ThingKind,
+} from '@quarrel/model';
 import type { ChecklistStep, KitItem, KitUse } from '../checklist.js';
+import { circumstanceOf } from './conditions.js';
 import type { Context } from './context.js';
 import { readAgain } from './numbering.js';
 import { rangeInUnit } from './quantities.js';
+import { testsFor } from './things.js';
 import { inTurn, oneOf, repeated, type Use, unused } from './use.js';
 
 const order: readonly ThingKind[] = ['tool', 'lamp', 'injector', 'resin', 'consumable'];
@@ -31,23 +42,32 @@ export function compileKit(steps: readonly ChecklistStep[], context: Context): r
 function usesOf(thing: Thing, context: Context): readonly KitUse[] {
   const { situations, covered } = context.run;
   const found = situations.values(useOf(thing, context), covered).filter(({ value }) => value.most > 0);
-  if (found.length <= mostUses) return found.map(({ value, region }) => kitUse(value, region, context));
+  if (found.length <= mostUses) return found.map(({ value, region }) => kitUse(value, region, thing, context));
   const { store } = situations;
   const value = found.map((one) => one.value).reduce(oneOf);
   const region = found.map((one) => one.region).reduce((a, b) => store.or(a, b));
-  return [kitUse(value, region, context)];
+  return [kitUse(value, region, thing, context)];
 }
 
-function kitUse(use: Use, region: Region, context: Context): KitUse {
+function kitUse(use: Use, region: Region, thing: Thing, context: Context): KitUse {
   const { situations, covered } = context.run;
-  const test = situations.describe(region, covered);
   return {
     amounts: use.amounts
       .filter((amount) => amount.most > 0)
       .map((amount) => rangeInUnit(amount.least, amount.most, amount.unit)),
     sure: use.least > 0,
-    ...(test === 'always' ? {} : { circumstance: { test, text: test } }),
+    ...(region === covered
+      ? {}
+      : { circumstance: circumstanceOf(region, covered, testsAbout(thing, context), situations) }),
   };
+}
+
+/** Tests in whose words it may be said when a job uses a thing. */
+function testsAbout(thing: Thing, { procedure }: Context): readonly Test[] {
+  return [
+    ...procedure.choices.flatMap((choice) => testsFor(thing.name, choice)),
+    ...[...flowIn(procedure.body)].flatMap((part) => (part.kind === 'when' ? part.cases.map(({ test }) => test) : [])),
+  ];
 }
 
 /**
@@ -116,7 +136,7 @@ function useOf(thing: Thing, context: Context): ByScenario<Use> {
     if (!effect.isChoice) return effect.thing === thing.name ? use : none;
     const choice = procedure.choices.find(({ name }) => name === effect.thing);
     if (choice === undefined) return none;
-    return choice.cases.reduceRight(
+    return choice.cases.reduceRight<ByScenario<Use>>(
       (rest, each) => pick(each.test, each.thing === thing.name ? use : none, rest),
       choice.otherwise?.name === thing.name ? use : none,
     );

@@ -1,7 +1,7 @@
 import { shortDigest } from '@quarrel/model';
 import type { Checklist, KitItem } from '../checklist.js';
 import { draftWarning } from '../notice.js';
-import { clockLegend, kindHeadings, kitWords, scopeWords, timeWords } from '../wording.js';
+import { clockLegend, kindHeadings, kitWords, scopeWords, stepWords, timeWords } from '../wording.js';
 import { caution } from './caution.js';
 import { type Content, html, Markup } from './markup.js';
 import { stopWords, tableBodies } from './rows.js';
@@ -75,13 +75,11 @@ ${scope.covers.length === 0 ? undefined : html`<dt>The procedure covers</dt><dd>
 
 function kit({ kit: { things, wear }, steps }: Checklist): Content {
   if (things.length === 0 && wear.length === 0) return undefined;
-  const numbers = new Map(steps.map((step) => [step.id, step.number]));
   const line = (words: string, where: string): Markup =>
     html`<li><label><input type="checkbox"><span>${words} <small>(${where})</small></span></label></li>\n`;
   const group = (title: string, lines: readonly Markup[]): Markup =>
     html`<div>\n<h3>${title}</h3>\n<ul>\n${lines}</ul>\n</div>\n`;
-  const itemLine = (item: KitItem): Markup =>
-    line(kitWords(item), `step ${item.steps.map((id) => numbers.get(id)).join(', ')}`);
+  const itemLine = (item: KitItem): Markup => line(kitWords(item), stepWords(item.steps, steps));
   const kinds = [...new Set(things.map((item) => item.kind))];
   return html`<section>
 <h2>What you need</h2>
@@ -99,11 +97,10 @@ ${
 }
 
 function times({ total, stops, steps }: Checklist): Markup {
-  const numbers = new Map(steps.map((step) => [step.id, step.number]));
   const whole =
     total === undefined ? 'No way through this checklist comes to its end.' : `The whole job: ${timeWords(total)}.`;
   const stopLines = stops.map((stop) => {
-    const where = stop.steps.length === 0 ? '' : ` in step ${stop.steps.map((id) => numbers.get(id)).join(', ')}`;
+    const where = stop.steps.length === 0 ? '' : ` in ${stepWords(stop.steps, steps)}`;
     return html`<li>Stopped${where} after ${timeWords(stop.total)}: ${stopWords(stop.reason)}</li>\n`;
   });
   return html`<section class="times">

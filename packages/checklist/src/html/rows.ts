@@ -77,8 +77,8 @@ function branchRows(part: Part<'branch'>, around: Around, steps: Steps): readonl
     rows(html`<span class="if">${index === 0 ? 'If' : 'Otherwise, if'} ${one.circumstance.text}:</span>`, one),
   );
   if (part.otherwise === undefined) return cases;
-  const { test } = part.otherwise.circumstance;
-  const title = html`<span class="if">Otherwise</span> <span class="where">(${test})</span><span class="if">:</span>`;
+  const { text } = part.otherwise.circumstance;
+  const title = html`<span class="if">Otherwise</span> <span class="where">(${text})</span><span class="if">:</span>`;
   return [...cases, ...rows(title, part.otherwise)];
 }
 

@@ -52,7 +52,7 @@ export function flowLines(flow: readonly FlowPart[], steps: readonly ChecklistSt
       return quotedBlocks([[title], ...(body.length === 0 ? [['Nothing to do.']] : blocks(body, depth))]);
     });
     if (part.otherwise === undefined) return cases;
-    const title = `**Otherwise** (${escaped(part.otherwise.circumstance.test)})**:**`;
+    const title = `**Otherwise** (${escaped(part.otherwise.circumstance.text)})**:**`;
     return [...cases, quotedBlocks([[title], ...blocks(part.otherwise.body, depth)])];
   };
 

@@ -1,7 +1,7 @@
 import { shortDigest } from '@quarrel/model';
 import type { Checklist, ChecklistStop, KitItem } from '../checklist.js';
 import { draftWarning } from '../notice.js';
-import { clockLegend, kindHeadings, kitWords, scopeWords, timeWords } from '../wording.js';
+import { clockLegend, kindHeadings, kitWords, scopeWords, stepWords, timeWords } from '../wording.js';
 import { escaped } from './escape.js';
 import { cautionLine, flowLines, quoted } from './flow.js';
 
@@ -58,11 +58,7 @@ function section(title: string, blocks: Blocks): Blocks {
 }
 
 function kit({ kit: { things, wear }, steps }: Checklist): Blocks {
-  const numbers = new Map(steps.map((step) => [step.id, step.number]));
-  const item = (one: KitItem): string => {
-    const where = one.steps.map((id) => numbers.get(id)).join(', ');
-    return `- [ ] ${escaped(kitWords(one))} (step ${where})`;
-  };
+  const item = (one: KitItem): string => `- [ ] ${escaped(kitWords(one))} (${stepWords(one.steps, steps)})`;
   const kinds = [...new Set(things.map((one) => one.kind))];
   return [
     ...(wear.length === 0
@@ -76,10 +72,9 @@ function kit({ kit: { things, wear }, steps }: Checklist): Blocks {
 }
 
 function time({ total, stops, steps }: Checklist): readonly string[] {
-  const numbers = new Map(steps.map((step) => [step.id, step.number]));
   const stopLine = (stop: ChecklistStop): string => {
-    const where = stop.steps.map((id) => numbers.get(id)).join(', ');
-    return `- Stopped${where === '' ? '' : ` in step ${where}`} after ${timeWords(stop.total)}: ${escaped(stop.reason)}`;
+    const where = stop.steps.length === 0 ? '' : ` in ${stepWords(stop.steps, steps)}`;
+    return `- Stopped${where} after ${timeWords(stop.total)}: ${escaped(stop.reason)}`;
   };
   return [
     total === undefined ? '- No way through this checklist comes to its end.' : `- The whole job: ${timeWords(total)}`,
