@@ -10,9 +10,14 @@ export interface Bounds {
 
 /** Thrown inside a task that outgrows its bounds; caught by whoever began the task, and never seen outside. */
 export class Outgrown extends Error {
-  /** The levels with the most nodes, widest first. */
-  constructor(readonly widest: readonly number[]) {
-    super('a diagram outgrew its bounds');
+  /**
+   * `widest`: the levels with the most nodes, widest first. `names`: what else is to blame, where it is not the diagrams.
+   */
+  constructor(
+    readonly widest: readonly number[],
+    readonly names: readonly string[] = [],
+  ) {
+    super('more than the bounds of the task allow');
   }
 }
 

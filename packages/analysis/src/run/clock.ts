@@ -19,6 +19,7 @@ export interface Clock {
 export class Stopwatch {
   /** How many times lie one upon another. */
   readonly height: number;
+  #total: ByScenario<Interval> | undefined;
 
   constructor(
     readonly before: Stopwatch | undefined,
@@ -33,18 +34,44 @@ export class Stopwatch {
   }
 
   /**
-   * The whole time since the start, or since an earlier moment of this clock. A sum that grows beyond `largestSum` nodes is
-   * kept as its extremes: right at both ends, no longer told apart by situation.
+   * The whole time since the start. A sum that grows beyond `largestSum` nodes is kept as its extremes: right at both ends,
+   * no longer told apart by situation.
    */
-  total(situations: Situations, since?: Stopwatch): ByScenario<Interval> {
-    const { store } = situations;
-    let sum: ByScenario<Interval> = store.constant(noTime);
-    for (let part: Stopwatch | undefined = this; part !== undefined && part !== since; part = part.before) {
-      if (part.added.kind === 'branch' && isLarge(sum)) sum = store.constant(spread(situations, sum));
-      sum = store.combine(sum, part.added, plus);
+  total(situations: Situations): ByScenario<Interval> {
+    if (this.#total === undefined) {
+      // Without recursion: a long procedure lays thousands of times one upon another.
+      const parts: Stopwatch[] = [];
+      let sum: ByScenario<Interval> = situations.store.constant(noTime);
+      for (let part: Stopwatch | undefined = this; part !== undefined; part = part.before) {
+        if (part.#total !== undefined) {
+          sum = part.#total;
+          break;
+        }
+        parts.push(part);
+      }
+      for (const one of parts.reverse()) {
+        sum = added(situations, sum, one.added);
+        one.#total = sum;
+      }
+    }
+    return this.#total ?? this.added;
+  }
+
+  /** The time since an earlier moment of this clock, kept as `total` keeps it. */
+  since(situations: Situations, moment: Stopwatch | undefined): ByScenario<Interval> {
+    if (moment === undefined) return this.total(situations);
+    let sum: ByScenario<Interval> = situations.store.constant(noTime);
+    for (let part: Stopwatch | undefined = this; part !== undefined && part !== moment; part = part.before) {
+      sum = added(situations, sum, part.added);
     }
     return sum;
   }
+}
+
+function added(situations: Situations, sum: ByScenario<Interval>, more: ByScenario<Interval>): ByScenario<Interval> {
+  const { store } = situations;
+  const kept = more.kind === 'branch' && isLarge(sum) ? store.constant(spread(situations, sum)) : sum;
+  return store.combine(kept, more, plus);
 }
 
 const largestSum = 1000;
@@ -92,7 +119,7 @@ export function joinClocks(
 ): Stopwatch {
   if (a === b) return a;
   const since = commonMoment(a, b);
-  return new Stopwatch(since, choice(a.total(situations, since), b.total(situations, since)));
+  return new Stopwatch(since, choice(a.since(situations, since), b.since(situations, since)));
 }
 
 /** Of two clocks that run at once the later one, situation by situation. */

@@ -66,7 +66,9 @@ function runWhen(course: Course, part: When, strands: readonly Strand[]): readon
   }
   for (const strand of asking) ledger.fallthroughs[numbering.of(part)]?.add(strand.reached);
   const rest = runBlock(course, part.otherwise ?? [], asking);
-  return arrived.reduceRight((met, { strands: came, holds }) => gather(situations, [...came, ...met], holds), rest);
+  let met = rest;
+  for (const { strands: came, holds } of arrived.reverse()) met = gather(situations, [...came, ...met], holds);
+  return met;
 }
 
 function noteCase(
@@ -182,7 +184,7 @@ function steadyPass(situations: Situations, entering: readonly Strand[], came: r
   if (before === undefined || after === undefined || entering.length !== 1 || came.length !== 1) return undefined;
   if (commonMoment(before.now, after.now) !== before.now) return undefined;
   if (!sameMeaning(situations, entering, came) || !sameDebts(situations, before, after)) return undefined;
-  return { came: after, time: after.now.total(situations, before.now) };
+  return { came: after, time: after.now.since(situations, before.now) };
 }
 
 function longer(
@@ -258,7 +260,7 @@ function noteRepeat(
     for (const after of exits) {
       const since = commonMoment(before.now, after.now);
       if (since !== before.now) continue;
-      for (const { value } of situations.values(after.now.total(situations, since), after.reached)) {
+      for (const { value } of situations.values(after.now.since(situations, since), after.reached)) {
         notes.time = widened(notes.time, value);
       }
     }

@@ -22,7 +22,7 @@ export interface InterpretOptions {
   readonly bounds?: Bounds;
 }
 
-/** The meaning of a procedure, or the conditions that make it too tangled to be followed. */
+/** The meaning of a procedure, or the conditions and states that make it too tangled to be followed. */
 export type Interpretation =
   | { readonly kind: 'run'; readonly run: Run }
   | { readonly kind: 'too-tangled'; readonly conditions: readonly string[] };
@@ -64,7 +64,7 @@ function attempt(
   } catch (error) {
     if (!(error instanceof Outgrown)) throw error;
     const widest = error.widest.slice(0, 4).flatMap((level) => axes[level]?.name ?? []);
-    return { kind: 'too-tangled', conditions: widest };
+    return { kind: 'too-tangled', conditions: [...error.names, ...widest] };
   }
 }
 

@@ -1,5 +1,6 @@
 import type { Procedure, Test } from '@quarrel/model';
 import { flowIn } from '@quarrel/model';
+import { Outgrown } from '../diagram/store.js';
 import { actsUsed } from '../situations/axes.js';
 import type { Questions } from './questions.js';
 import { statesOf, statesTogether } from './state-test.js';
@@ -27,6 +28,10 @@ export interface Layout {
   readonly hazards: ReadonlyMap<string, number>;
 }
 
+/** The most values that states asked about together may have between them. */
+const largestTrack = 4096;
+
+/** Throws `Outgrown` where more states are asked about together than can be followed. */
 export function layoutOf(procedure: Procedure, questions: Questions): Layout {
   const states = new Map<string, StatePlace>();
   const sizes: number[] = [];
@@ -37,6 +42,7 @@ export function layoutOf(procedure: Procedure, questions: Questions): Layout {
       states.set(name, { track: sizes.length, stride, values: values.map((value) => value.name) });
       stride *= Math.max(1, values.length);
     }
+    if (stride > largestTrack) throw new Outgrown([], group);
     sizes.push(stride);
   }
   const flags = (names: Iterable<string>): ReadonlyMap<string, number> =>

@@ -75,8 +75,8 @@ function noteMeanwhile(situations: Situations, notes: StepNotes, strand: Strand)
   const { store } = situations;
   const holdEnd = strand.holdEnds.at(-1) ?? strand.now;
   const since = commonMoment(strand.now, holdEnd);
-  const done = strand.now.total(situations, since);
-  const held = holdEnd.total(situations, since);
+  const done = strand.now.since(situations, since);
+  const held = holdEnd.since(situations, since);
   notes.outlasted.add(store.and(strand.reached, store.combine(done, held, outlasts)));
   for (const { value } of situations.values(done, strand.reached)) notes.meanwhile = widened(notes.meanwhile, value);
 }

@@ -75,8 +75,15 @@ export function gather(situations: Situations, strands: readonly Strand[], apart
     if (other === undefined) gathered.push(strand);
     else gathered[partner] = merge(situations, other, strand, apart);
   }
-  if (gathered.length > mostStrands) throw new Outgrown([]);
+  if (gathered.length > mostStrands) throw new Outgrown([], knownHereAndThere(situations, gathered));
   return gathered;
+}
+
+/** The conditions that some strands know and others do not. */
+function knownHereAndThere(situations: Situations, strands: readonly Strand[]): readonly string[] {
+  return situations.axes
+    .filter((_, level) => new Set(strands.map((strand) => strand.known[level])).size > 1)
+    .map((axis) => axis.name);
 }
 
 function knowAlike(situations: Situations, a: Strand, b: Strand): boolean {

@@ -159,7 +159,7 @@ function cellIn(axis: Axis, scenario: Scenario): number {
   const value = scenario[axis.name];
   const cell =
     axis.kind === 'observation'
-      ? axis.values.findIndex((one) => one === value)
+      ? axis.values.indexOf(String(value))
       : axis.cells.findIndex((one) => typeof value === 'number' && cellContains(one, value));
   if (cell < 0) throw new RangeError(`${axis.name} cannot be ${value}`);
   return cell;
