@@ -34,9 +34,9 @@ ${kit(checklist)}${
     ? undefined
     : html`<section>\n<h2>Throughout the job</h2>\n${cautions.map(caution)}\n</section>\n`
 }<section>
-<h2>Steps</h2>
 <table>
-<caption>${clockLegend}</caption>
+<caption><h2>Steps</h2>
+${clockLegend}</caption>
 <colgroup><col><col class="clock"><col class="noted"></colgroup>
 <thead><tr><th scope="col">${draft ? 'DRAFT: ' : ''}${procedure.label}</th><th scope="col">Clock</th><th scope="col">Begun at</th></tr></thead>
 ${tableBodies(flow, steps)}</table>

@@ -41,6 +41,7 @@ input[type=checkbox]:checked { background: #14202a; box-shadow: inset 0 0 0 2px 
 input[type=checkbox]:focus-visible { outline: 3px solid #5b8fa8; outline-offset: 2px; }
 table { width: 100%; border-collapse: collapse; }
 caption { text-align: left; font-size: .85rem; color: #41505b; padding-bottom: .35rem; }
+caption h2 { color: #14202a; font-size: 1.1rem; }
 thead th { text-align: left; font-size: .8rem; color: #41505b; border-bottom: 1.5px solid #14202a; padding: .2rem .4rem; }
 thead th:first-child { padding-left: 0; }
 tbody th { text-align: left; padding: .9rem .4rem .25rem 0; font-size: 1.12rem; border-bottom: 1px solid #14202a; }
@@ -97,5 +98,6 @@ td.noted { border-left: 1px solid #c6cdd1; }
   tr.lead { break-after: avoid; }
   h2, h3 { break-after: avoid; }
   thead { display: table-header-group; }
+  caption, thead { break-after: avoid; }
 }
 `;
