@@ -1166,6 +1166,7 @@ export interface Span extends langium.AstNode {
     high?: Quantity;
     limit?: Quantity;
     low?: Quantity;
+    to: boolean;
 }
 
 export const Span = {
@@ -1173,7 +1174,8 @@ export const Span = {
     bound: 'bound',
     high: 'high',
     limit: 'limit',
-    low: 'low'
+    low: 'low',
+    to: 'to'
 } as const;
 
 export function isSpan(item: unknown): item is Span {
@@ -2578,6 +2580,11 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                 },
                 low: {
                     name: Span.low,
+                    optional: true
+                },
+                to: {
+                    name: Span.to,
+                    defaultValue: false,
                     optional: true
                 }
             },

@@ -1,0 +1,61 @@
+import type { Condition, Problem, Test, Vocabulary } from '@quarrel/model';
+import { AstUtils, URI } from 'langium';
+import * as ast from '../generated/ast.js';
+import { Places } from '../lower/places.js';
+import type { Reader } from '../lower/reader.js';
+import { syntaxProblems } from '../lower/syntax-problems.js';
+import { lowerTest } from '../lower/tests.js';
+import { nearest } from '../names/nearest.js';
+import { sharedServices } from './read-sheets.js';
+
+/**
+ * Reads one test on conditions, as `--for` takes it and as a finding prints its region. Names are looked up in `vocabulary`;
+ * ranges count in `text`, at the address `quarrel:/test`.
+ */
+export function parseTest(
+  text: string,
+  vocabulary: Vocabulary,
+): { readonly test: Test; readonly problems: readonly Problem[] } {
+  const { shared } = sharedServices();
+  const uri = URI.parse('quarrel:/test.quarrel');
+  const document = shared.workspace.LangiumDocumentFactory.fromString<ast.Test>(text, uri, { rule: 'Test' });
+  const places = new Places(uri.toString());
+  const conditions = new Map<string, Condition>(
+    [...vocabulary.observations, ...vocabulary.readings].map((condition) => [condition.name, condition]),
+  );
+  const problems: Problem[] = [...syntaxProblems(document, places)];
+  const reader: Reader = {
+    places,
+    report: (problem) => problems.push(problem),
+    complain: (message, range) => problems.push({ rule: 'syntax', message, range }),
+    subjectOf: ({ subject }) => conditions.get(subject?.$refText ?? ''),
+    dimensionOf: () => undefined,
+    isBroken: () => problems.length > 0,
+    subjectsOfKind: (kind) => [...conditions.values()].flatMap((one) => (one.kind === kind ? [one.name] : [])),
+  };
+  const root = document.parseResult.value;
+  problems.push(...unknownIn(root, conditions, places));
+  const whole = places.of(root.$cstNode);
+  const test = lowerTest(root, whole, reader);
+  return { test: problems.some(({ rule }) => rule === 'syntax') ? { kind: 'unknown', range: whole } : test, problems };
+}
+
+function* unknownIn(root: ast.Test, conditions: ReadonlyMap<string, Condition>, places: Places): Generator<Problem> {
+  for (const node of AstUtils.streamAst(root)) {
+    if (!ast.isComparison(node) || node.subject === undefined) continue;
+    const { $refText: name, $refNode } = node.subject;
+    const condition = conditions.get(name);
+    if (condition === undefined) {
+      const candidates = nearest(name, conditions.keys());
+      yield { rule: 'unknown-name', sought: 'observation or reading', name, candidates, range: places.of($refNode) };
+    } else if (condition.kind === 'observation') {
+      const values = condition.values.map((value) => value.name);
+      for (const value of node.values) {
+        if (values.includes(value.$refText)) continue;
+        const candidates = nearest(value.$refText, values);
+        const range = places.of(value.$refNode);
+        yield { rule: 'unknown-name', sought: `value of ${name}`, name: value.$refText, candidates, range };
+      }
+    }
+  }
+}

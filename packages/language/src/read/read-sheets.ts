@@ -1,0 +1,157 @@
+import type { Problem, Sheet } from '@quarrel/model';
+import { shippedSheets } from '@quarrel/trade';
+import { DocumentState, URI } from 'langium';
+import type * as ast from '../generated/ast.js';
+import { Places } from '../lower/places.js';
+import { lowerSheets, type ReadSheet } from '../lower/sheets.js';
+import { resolveUse, shippedName } from '../names/addresses.js';
+import type { SheetDocument } from '../names/imports.js';
+import { nearest } from '../names/nearest.js';
+import { createQuarrelServices } from '../services.js';
+import type { SheetSource, SheetText } from './source.js';
+
+export interface ReadOptions {
+  /** The URI of the folder outside of which `use` may not lead; without it, `use` may lead anywhere. */
+  readonly workspace?: string;
+  /** The sheets that ship, text by name; those of `@quarrel/trade` where nothing else is said. */
+  readonly shipped?: Readonly<Record<string, string>>;
+}
+
+export interface ReadResult {
+  /** The sheets asked for, in that order. One that cannot be read is empty but for the problem that says so. */
+  readonly sheets: readonly Sheet[];
+  /** What they pulled in by `use`, in the order met. */
+  readonly others: readonly Sheet[];
+  /** The text of every sheet read, by its address as the sheets and ranges give it. */
+  readonly texts: ReadonlyMap<string, string>;
+}
+
+/** The services are made once: that costs more than reading a sheet. */
+let made: ReturnType<typeof createQuarrelServices> | undefined;
+
+/** The services that sheets are read with. */
+export function sharedServices(): ReturnType<typeof createQuarrelServices> {
+  made ??= createQuarrelServices();
+  return made;
+}
+
+interface Opened {
+  readonly uri: string;
+  readonly text: SheetText;
+  readonly document?: SheetDocument;
+}
+
+/**
+ * Reads sheets and what they use, and lowers them to the model. Nothing throws on what a sheet says: what is wrong with a text
+ * is in the `problems` of its sheet. The source is asked for every sheet once; for a shipped sheet that it does not have,
+ * `options.shipped` is.
+ */
+export async function readSheets(
+  uris: readonly string[],
+  source: SheetSource,
+  options: ReadOptions = {},
+): Promise<ReadResult> {
+  const { shared, quarrel } = sharedServices();
+  const shipped = options.shipped ?? shippedSheets;
+  const opened = new Map<string, Opened>();
+  const open = async (address: string): Promise<Opened> => {
+    const uri = URI.parse(address).toString();
+    const known = opened.get(uri);
+    if (known !== undefined) return known;
+    const text = await textOf(uri, source, shipped);
+    const document =
+      text.kind === 'text'
+        ? shared.workspace.LangiumDocumentFactory.fromString<ast.Sheet>(text.text, URI.parse(uri))
+        : undefined;
+    const one: Opened = { uri, text, ...(document === undefined ? {} : { document }) };
+    opened.set(uri, one);
+    return one;
+  };
+
+  const asked: Opened[] = [];
+  for (const uri of uris) asked.push(await open(uri));
+  const read = new Map<string, ReadSheet>();
+  // `opened` grows while it is walked: what a sheet uses comes behind it.
+  for (const { uri, document } of opened.values()) {
+    if (document === undefined) continue;
+    const used: { use: ast.Use; document: SheetDocument }[] = [];
+    const problems: Problem[] = [];
+    for (const use of document.parseResult.value.uses) {
+      const found = await follow(use, uri, open, options.workspace);
+      if (found.document !== undefined) used.push({ use, document: found.document });
+      else if (found.reason !== undefined) problems.push(unknownSheet(use, uri, found.reason, shipped, opened.keys()));
+    }
+    quarrel.names.Imports.register(
+      document,
+      used.map((one) => one.document),
+    );
+    read.set(uri, { document, used, problems });
+  }
+  for (const { document } of read.values()) {
+    document.state = DocumentState.ComputedScopes;
+    await quarrel.references.Linker.link(document);
+  }
+  const lowered = new Map(lowerSheets([...read.values()], quarrel).map((sheet) => [sheet.uri, sheet]));
+  const own = new Set(asked.map(({ uri }) => uri));
+  return {
+    sheets: asked.map(({ uri, text }) => lowered.get(uri) ?? unreadSheet(uri, text)),
+    others: [...lowered.values()].filter(({ uri }) => !own.has(uri)),
+    texts: new Map([...opened.values()].flatMap(({ uri, text }) => (text.kind === 'text' ? [[uri, text.text]] : []))),
+  };
+}
+
+async function textOf(uri: string, source: SheetSource, shipped: Readonly<Record<string, string>>): Promise<SheetText> {
+  const found = await source.read(uri);
+  const name = shippedName(uri);
+  const text = name !== undefined && Object.hasOwn(shipped, name) ? shipped[name] : undefined;
+  return found.kind === 'missing' && text !== undefined ? { kind: 'text', text } : found;
+}
+
+type Reason = Extract<Problem, { rule: 'unknown-sheet' }>['reason'];
+
+async function follow(
+  use: ast.Use,
+  from: string,
+  open: (uri: string) => Promise<Opened>,
+  workspace: string | undefined,
+): Promise<{ readonly document?: SheetDocument; readonly reason?: Reason }> {
+  if (use.path === undefined) return {};
+  const resolved = resolveUse(use.path, from, workspace);
+  if (resolved.kind === 'refused') return { reason: resolved.reason };
+  const { document, text } = await open(resolved.uri);
+  if (document !== undefined) return { document };
+  return { reason: resolved.shipped ? 'not-shipped' : text.kind === 'unreadable' ? 'unreadable' : 'missing' };
+}
+
+function unknownSheet(
+  use: ast.Use,
+  uri: string,
+  reason: Reason,
+  shipped: Readonly<Record<string, string>>,
+  known: Iterable<string>,
+): Problem {
+  const { path } = use;
+  const names =
+    reason === 'not-shipped'
+      ? Object.keys(shipped).map((name) => `quarrel:${name}`)
+      : [...known].filter((one) => one !== uri).flatMap((one) => relative(one, uri) ?? []);
+  const candidates = nearest(
+    path,
+    names.filter((name) => name !== path),
+  );
+  return { rule: 'unknown-sheet', path, reason, candidates, range: new Places(uri).ofProperty(use, 'path') };
+}
+
+/** The path of a sheet in the same folder as another. */
+function relative(uri: string, from: string): string | undefined {
+  const folder = from.slice(0, from.lastIndexOf('/') + 1);
+  const rest = uri.startsWith(folder) ? uri.slice(folder.length) : '';
+  return rest === '' ? undefined : decodeURIComponent(rest);
+}
+
+function unreadSheet(uri: string, text: SheetText): Sheet {
+  const range = new Places(uri).of(undefined);
+  const reason = text.kind === 'unreadable' ? 'unreadable' : shippedName(uri) === undefined ? 'missing' : 'not-shipped';
+  const problem: Problem = { rule: 'unknown-sheet', path: uri, reason, candidates: [], range };
+  return { uri, procedures: [], acts: [], rules: [], problems: [problem] };
+}
