@@ -80,10 +80,14 @@ export function readingWords({ label, accept }: ChecklistReading): string {
   return accept === undefined ? label : `${label}: ${accept.text} to go on`;
 }
 
-/** What to do about a condition that is not what the checklist was made for. */
-export function supposedWords({ supposed }: ChecklistReading | ChecklistObservation): string | undefined {
-  if (supposed.length === 0) return undefined;
-  return `Made for: ${supposed.join('; ')}. Anything else: stop and take the checklist for it.`;
+/** What to do where a condition is not as the checklist has it; missing where it is for whatever comes. */
+export function elsewhereWords(condition: ChecklistReading | ChecklistObservation): string | undefined {
+  const { supposed } = condition;
+  if (supposed.length > 0)
+    return `Made for: ${supposed.join('; ')}. Anything else: stop and take the checklist for it.`;
+  const others = 'values' in condition ? condition.values.filter((value) => !value.covered) : [];
+  if (others.length === 0) return undefined;
+  return `Not for this checklist: ${others.map((value) => value.label).join(', ')}. Then stop.`;
 }
 
 export function useWords({ amounts, sure, circumstance }: KitUse): string {

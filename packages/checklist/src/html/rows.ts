@@ -1,5 +1,5 @@
 import type { BranchCase, ChecklistObservation, ChecklistReading, ChecklistStep, FlowPart } from '../checklist.js';
-import { clockWords, holdWords, passesWords, readingWords, supposedWords, thingWords, timeWords } from '../wording.js';
+import { clockWords, elsewhereWords, holdWords, passesWords, readingWords, thingWords, timeWords } from '../wording.js';
 import { caution } from './caution.js';
 import { type Content, html, type Markup } from './markup.js';
 
@@ -122,21 +122,18 @@ function detailsOf(step: ChecklistStep): readonly Content[] {
 
 function observation(one: ChecklistObservation): readonly Content[] {
   const covered = one.values.filter((value) => value.covered);
-  const others = one.values.filter((value) => !value.covered).map((value) => value.label);
   const ways = covered.map(({ label }) => html`<label><input type="checkbox">${label}</label>`);
-  return [
-    html`${one.label}: <span class="ways">${ways}</span>`,
-    ...(others.length === 0 ? [] : [`Not for this checklist: ${others.join(', ')}. Then stop.`]),
-    ...made(one),
-  ];
+  return [html`${one.label}: <span class="ways">${ways}</span>`, ...given(elsewhereWords(one))];
 }
 
 function reading(one: ChecklistReading): readonly Content[] {
-  return [html`${readingWords(one)} <span class="blank"></span>${ifNot('Outside', one.orElseStop)}`, ...made(one)];
+  return [
+    html`${readingWords(one)} <span class="blank"></span>${ifNot('Outside', one.orElseStop)}`,
+    ...given(elsewhereWords(one)),
+  ];
 }
 
-function made(condition: ChecklistReading | ChecklistObservation): readonly Content[] {
-  const words = supposedWords(condition);
+function given(words: string | undefined): readonly string[] {
   return words === undefined ? [] : [words];
 }
 

@@ -7,13 +7,13 @@ import type {
 } from '../checklist.js';
 import {
   clockWords,
+  elsewhereWords,
   holdWords,
   measureWords,
   passesWords,
   readingWords,
   sentence,
   signalWords,
-  supposedWords,
   thingWords,
   timeWords,
 } from '../wording.js';
@@ -88,22 +88,16 @@ function detailLines(step: ChecklistStep): Lines {
 function observationLines(observation: ChecklistObservation): Lines {
   const { label, values } = observation;
   const covered = values.filter((value) => value.covered).map((value) => `[ ] ${escaped(value.label)}`);
-  const others = values.filter((value) => !value.covered).map((value) => value.label);
-  return [
-    `Observe ${escaped(label)}: ${covered.join('  ')}`,
-    ...(others.length === 0 ? [] : [`Not for this checklist: ${others.map(escaped).join(', ')}. Then stop.`]),
-    ...made(observation),
-  ];
+  const elsewhere = elsewhereWords(observation);
+  return [`Observe ${escaped(label)}: ${covered.join('  ')}`, ...(elsewhere === undefined ? [] : [escaped(elsewhere)])];
 }
 
 function readingLines(reading: ChecklistReading): Lines {
-  const outside = ifNot('Outside', reading.orElseStop);
-  return [`Read ${escaped(readingWords(reading))}; reading: ________${outside}`, ...made(reading)];
-}
-
-function made(condition: ChecklistReading | ChecklistObservation): Lines {
-  const words = supposedWords(condition);
-  return words === undefined ? [] : [escaped(words)];
+  const elsewhere = elsewhereWords(reading);
+  return [
+    `Read ${escaped(readingWords(reading))}; reading: ________${ifNot('Outside', reading.orElseStop)}`,
+    ...(elsewhere === undefined ? [] : [escaped(elsewhere)]),
+  ];
 }
 
 function ifNot(when: string, reason: string | undefined): string {
