@@ -1,6 +1,8 @@
+import { interpret } from '@quarrel/analysis';
 import type { Procedure } from '@quarrel/model';
 import { describe, expect, test } from 'vitest';
 import { cellsOf } from './judge/cells.js';
+import { engineFacts, questionsOf } from './judge/engine-facts.js';
 import { type Facts, lines } from './judge/facts.js';
 import { judge } from './judge/naive.js';
 import * as plain from './judge/plain.js';
@@ -25,7 +27,10 @@ const {
 } = plain;
 
 /** Where each side says that something is so, as `b=star t=10`; the worked cases below are asked of both. */
-const sides: readonly (readonly [string, (procedure: Procedure) => Answers])[] = [['the judge', byJudge]];
+const sides: readonly (readonly [string, (procedure: Procedure) => Answers])[] = [
+  ['the judge', byJudge],
+  ['the engine', byEngine],
+];
 
 interface Answers {
   readonly where: (line: string) => readonly string[];
@@ -53,6 +58,13 @@ function byJudge(given: Procedure): Answers {
   const facts = judge(given, cells);
   if (facts === undefined) throw new Error('a worked case is short');
   return answersOf(facts, cells);
+}
+
+function byEngine(given: Procedure): Answers {
+  const cells = cellsOf(given);
+  const found = interpret(given, questionsOf(given));
+  if (found.kind !== 'run') throw new Error('a worked case is simple');
+  return answersOf(engineFacts(found.run, given, cells), cells);
 }
 
 const shape = plain.observation('b', 'eye', 'star', 'crack');

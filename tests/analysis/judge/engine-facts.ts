@@ -2,7 +2,7 @@ import type { Moment, Questions, Region, ResponseQuestion, Run, StepRecord } fro
 import type { Procedure, Rule, Test } from '@quarrel/model';
 import { stepsOf } from '@quarrel/model';
 import type { Cells } from './cells.js';
-import { type Facts, lines, noFacts, noteClock, noteSpan, noteWhere } from './facts.js';
+import { type Facts, lines, noFacts, noteClock, noteSpan, noteWhere, type Times } from './facts.js';
 
 /** The questions that a procedure's rules put: responses and final tests are numbered in the order of their rules. */
 export function questionsOf({ vocabulary }: Procedure): Questions {
@@ -52,13 +52,13 @@ export function engineFacts(run: Run, procedure: Procedure, cells: Cells): Facts
   run.repeats.forEach((record, number) => {
     noteRegion(asking, lines.entered(number), record.entered);
     noteRegion(asking, lines.passed(number), record.passed);
-    noteSpan(facts, lines.repeatTime(number), record.time);
+    if (record.time !== undefined) noteSpan(facts, lines.repeatTime(number), record.time);
   });
   for (const { by, region, clock } of run.stops) {
     const name = by.kind === 'stop' ? `stop ${by.stop}` : by.kind === 'repeat' ? `repeat ${by.repeat}` : '';
     const place = by.kind === 'effect' ? `step ${by.step}, effect ${by.effect}` : name;
     noteRegion(asking, lines.stopped(place), region);
-    eachIn(asking, region, (cell, scenario) => noteClock(facts, lines.stopClock(place), cell, clock.at(scenario)));
+    eachIn(asking, region, (cell, scenario) => noteTimes(facts, lines.stopClock(place), cell, clock.at(scenario)));
   }
   noteEnd(asking);
   return facts;
@@ -85,12 +85,17 @@ function noteRegion(asking: Asking, line: string, region: Region): void {
   eachIn(asking, region, (cell) => noteWhere(asking.facts, line, cell));
 }
 
+/** A clock without a time where some run comes says nothing, and the comparison finds that. */
+function noteTimes(facts: Facts, line: string, cell: number, times: Times | undefined): void {
+  if (times !== undefined) noteClock(facts, line, cell, times);
+}
+
 function noteMoment(asking: Asking, name: string, moment: Moment): void {
   const { run, procedure, facts } = asking;
   const { states, observations, readings } = procedure.vocabulary;
   noteRegion(asking, lines.reached(name), moment.reached);
   eachIn(asking, moment.reached, (cell, scenario) => {
-    noteClock(facts, lines.clock(name), cell, moment.clock.at(scenario));
+    noteTimes(facts, lines.clock(name), cell, moment.clock.at(scenario));
   });
   for (const state of states) {
     const values = moment.state(state.name);
