@@ -4,10 +4,9 @@ import type { Checklist, ChecklistStop } from '../checklist.js';
 import { notice } from '../notice.js';
 import { cautionsThroughout, wearFor } from './cautions.js';
 import { wordTest } from './conditions.js';
-import type { Context } from './context.js';
+import { type Context, contextOf } from './context.js';
 import { compileFlow } from './flow.js';
 import { compileKit } from './kit.js';
-import { numberingOf } from './numbering.js';
 import { rangeOf } from './quantities.js';
 
 export interface CompileOptions {
@@ -36,7 +35,7 @@ export function compileProcedure(procedure: Procedure, options: CompileOptions =
 /** The checklist of a procedure as a run of it tells it. `run` covers at least one situation. */
 export function compileChecklist(procedure: Procedure, run: Run, options: CompileOptions = {}): Checklist {
   const suppose = options.suppose ?? [];
-  const context: Context = { procedure, run, numbering: numberingOf(procedure), suppose };
+  const context = contextOf(procedure, run, suppose);
   const { flow, steps } = compileFlow(context);
   const cautions = cautionsThroughout(procedure);
   const total = run.end.moment.clock.over(run.end.moment.reached);

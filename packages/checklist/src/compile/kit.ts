@@ -12,7 +12,6 @@ import {
 import type { ChecklistStep, KitItem, KitUse } from '../checklist.js';
 import { circumstanceOf } from './conditions.js';
 import type { Context } from './context.js';
-import { readAgain } from './numbering.js';
 import { rangeInUnit } from './quantities.js';
 import { testsFor } from './things.js';
 import { inTurn, oneOf, repeated, type Use, unused } from './use.js';
@@ -75,10 +74,9 @@ function testsAbout(thing: Thing, { procedure }: Context): readonly Test[] {
  * since, both outcomes are allowed for.
  */
 function useOf(thing: Thing, context: Context): ByScenario<Use> {
-  const { procedure, run, numbering } = context;
-  const { situations, covered } = run;
+  const { procedure, run, numbering, changing } = context;
+  const { situations } = run;
   const { store } = situations;
-  const changing = readAgain(procedure);
   const known = new Map<string, Use>();
   const one = (use: Use): Use => {
     const key = [use.least, use.most, ...use.amounts.flatMap(({ unit, least, most }) => [unit, least, most])].join();
@@ -91,10 +89,11 @@ function useOf(thing: Thing, context: Context): ByScenario<Use> {
   const oneOfHere = (a: Use, b: Use): Use => one(oneOf(a, b));
   const none = store.constant(one(unused));
 
-  const pick = (test: Test, inside: ByScenario<Use>, outside: ByScenario<Use>): ByScenario<Use> => {
+  /** One or the other by a test that is asked where `asked` says. */
+  const pick = (test: Test, asked: Region, inside: ByScenario<Use>, outside: ByScenario<Use>): ByScenario<Use> => {
     const { holds, fails } = situations.region(test);
-    if (store.and(covered, fails) === store.nowhere) return inside;
-    if (store.and(covered, holds) === store.nowhere) return outside;
+    if (store.and(asked, holds) === store.nowhere) return outside;
+    if (store.and(asked, fails) === store.nowhere) return inside;
     const open = store.and(holds, fails) !== store.nowhere || subjectsOf(test).some((name) => changing.has(name));
     return open ? store.combine(inside, outside, oneOfHere) : store.choose(holds, inside, outside);
   };
@@ -110,7 +109,10 @@ function useOf(thing: Thing, context: Context): ByScenario<Use> {
         return block(part.body);
       case 'when':
         return part.cases.reduceRight(
-          (rest, { test, body }) => pick(test, block(body), rest),
+          (rest, { test, body }, index) => {
+            const asked = run.cases[numbering.firstCase(part) + index]?.asked ?? store.nowhere;
+            return pick(test, asked, block(body), rest);
+          },
           block(part.otherwise ?? []),
         );
       case 'repeat': {
@@ -123,22 +125,31 @@ function useOf(thing: Thing, context: Context): ByScenario<Use> {
   };
 
   const stepUse = (step: Step): ByScenario<Use> => {
-    if (run.steps[numbering.of(step)]?.before.reached === store.nowhere) return none;
+    const record = run.steps[numbering.of(step)];
+    if (record === undefined || record.before.reached === store.nowhere) return none;
     return step.effects
-      .map((effect) =>
-        effect.kind === 'meanwhile' ? block(effect.body) : effect.kind === 'with' ? withUse(effect) : none,
-      )
+      .map((effect, index) => {
+        if (effect.kind === 'meanwhile') return block(effect.body);
+        const reached = record.things.find((one) => one.effect === index)?.reached ?? store.nowhere;
+        return effect.kind === 'with' ? withUse(effect, reached) : none;
+      })
       .reduce((a, b) => store.combine(a, b, inTurnHere), none);
   };
 
-  const withUse = (effect: Extract<Effect, { kind: 'with' }>): ByScenario<Use> => {
+  const withUse = (effect: Extract<Effect, { kind: 'with' }>, reached: Region): ByScenario<Use> => {
     const use = store.constant(one(useOfEffect(effect)));
     if (!effect.isChoice) return effect.thing === thing.name ? use : none;
     const choice = procedure.choices.find(({ name }) => name === effect.thing);
-    if (choice === undefined) return none;
-    return choice.cases.reduceRight<ByScenario<Use>>(
-      (rest, each) => pick(each.test, each.thing === thing.name ? use : none, rest),
-      choice.otherwise?.name === thing.name ? use : none,
+    const useIf = (name: string | undefined): ByScenario<Use> => (name === thing.name ? use : none);
+    let asked = reached;
+    const cases = (choice?.cases ?? []).map((each) => {
+      const here = asked;
+      asked = store.and(asked, situations.region(each.test).fails);
+      return { ...each, asked: here };
+    });
+    return cases.reduceRight(
+      (rest, each) => pick(each.test, each.asked, useIf(each.thing), rest),
+      useIf(choice?.otherwise?.name),
     );
   };
 

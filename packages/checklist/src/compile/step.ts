@@ -1,5 +1,5 @@
-import type { StepRecord } from '@quarrel/analysis';
-import { type Effect, type Step, subjectsOf, type Test } from '@quarrel/model';
+import type { Moment, Run, StepRecord } from '@quarrel/analysis';
+import { type Effect, type Step, subjectsOf, type Test, type Vocabulary } from '@quarrel/model';
 import type { ChecklistObservation, ChecklistReading, ChecklistStep, ThingInHand } from '../checklist.js';
 import { cautionsOfStep } from './cautions.js';
 import { conditionLabel, wordTest } from './conditions.js';
@@ -19,7 +19,7 @@ export function compileStep(step: Step, record: StepRecord, place: Place, contex
   const { procedure, run } = context;
   const { reached, clock } = record.before;
   const start = clock.over(reached);
-  const applies = run.situations.describe(reached, run.covered);
+  const applies = reached === run.covered ? 'always' : run.situations.describe(reached, context.possible);
   const things = step.effects.flatMap((effect, index) => {
     const thing = record.things.find((one) => one.effect === index);
     return effect.kind === 'with' && thing !== undefined ? thingInHand(effect, thing, context) : [];
@@ -44,8 +44,12 @@ export function compileStep(step: Step, record: StepRecord, place: Place, contex
     checks: step.effects.flatMap((effect) =>
       effect.kind === 'check' ? [{ text: effect.text, ...orElseStop(effect.orElseStop) }] : [],
     ),
-    readings: step.effects.flatMap((effect) => (effect.kind === 'read' ? [reading(effect, context)] : [])),
-    observations: step.effects.flatMap((effect) => (effect.kind === 'observe' ? observation(effect, context) : [])),
+    readings: step.effects.flatMap((effect) =>
+      effect.kind === 'read' ? [reading(effect, record.before, context)] : [],
+    ),
+    observations: step.effects.flatMap((effect) =>
+      effect.kind === 'observe' ? observation(effect, record.before, context) : [],
+    ),
     notes: step.notes,
     photos: step.photos,
   };
@@ -63,32 +67,47 @@ function resinOf(things: readonly ThingInHand[]): { readonly resin?: string } {
   return only === undefined || options.length > 1 || only.circumstance !== undefined ? {} : { resin: only.name };
 }
 
-function reading(effect: Extract<Effect, { kind: 'read' }>, context: Context): ChecklistReading {
+function reading(
+  effect: Extract<Effect, { kind: 'read' }>,
+  before: Moment,
+  { procedure, run, suppose }: Context,
+): ChecklistReading {
+  const supposed = isKnown(effect.condition, before, run) ? [] : suppose;
   return {
     name: effect.condition,
-    label: conditionLabel(effect.condition, context.procedure.vocabulary),
+    label: conditionLabel(effect.condition, procedure.vocabulary),
     ...(effect.accept === undefined ? {} : { accept: quantityRange(effect.accept.span) }),
     ...orElseStop(effect.accept?.orElseStop),
-    supposed: supposedOf(effect.condition, context),
+    supposed: wordedFor(effect.condition, supposed, procedure.vocabulary),
   };
 }
 
-function observation(effect: Extract<Effect, { kind: 'observe' }>, context: Context): readonly ChecklistObservation[] {
-  const { situations, covered } = context.run;
-  const declared = context.procedure.vocabulary.observations.find((one) => one.name === effect.condition);
+/** What is looked at for the first time is as supposed; looked at again, it can be anything that is covered. */
+function observation(
+  effect: Extract<Effect, { kind: 'observe' }>,
+  before: Moment,
+  { procedure, run, suppose, possible }: Context,
+): readonly ChecklistObservation[] {
+  const { situations } = run;
+  const declared = procedure.vocabulary.observations.find((one) => one.name === effect.condition);
   if (declared === undefined) return [];
+  const again = isKnown(effect.condition, before, run);
   const values = declared.values.map(({ name, label }) => {
     const test: Test = { kind: 'is', subject: declared.name, values: [name], negated: false, range: effect.range };
-    const region = situations.store.and(situations.region(test).holds, covered);
+    const region = situations.store.and(situations.region(test).holds, again ? possible : before.reached);
     return { name, label, covered: region !== situations.store.nowhere };
   });
-  return [{ name: declared.name, label: declared.label, values, supposed: supposedOf(declared.name, context) }];
+  const supposed = wordedFor(declared.name, again ? [] : suppose, procedure.vocabulary);
+  return [{ name: declared.name, label: declared.label, values, supposed }];
 }
 
-function supposedOf(condition: string, context: Context): readonly string[] {
-  return context.suppose
-    .filter((test) => subjectsOf(test).includes(condition))
-    .map((test) => wordTest(test, context.procedure.vocabulary));
+function isKnown(condition: string, before: Moment, run: Run): boolean {
+  return before.mayNotKnow(condition) === run.situations.store.nowhere;
+}
+
+/** The tests that ask about a condition, in words. */
+function wordedFor(condition: string, tests: readonly Test[], vocabulary: Vocabulary): readonly string[] {
+  return tests.filter((test) => subjectsOf(test).includes(condition)).map((test) => wordTest(test, vocabulary));
 }
 
 export function orElseStop(reason: string | undefined): { readonly orElseStop?: string } {
