@@ -2,6 +2,7 @@ import type { CaseRecord } from '@quarrel/analysis';
 import type { WhenCase } from '@quarrel/model';
 import type { PlacedWhen } from './layout.js';
 import type { Work } from './rule.js';
+import { isUncertain } from './tests.js';
 
 /** A case of a `when` with what the run says of it. */
 export interface Taken {
@@ -46,7 +47,7 @@ function casesOf(work: Work): readonly Taken[] {
     placed.part.cases.flatMap((one, index) => {
       const record = work.run.cases[placed.firstCase + index];
       const isLast = index === placed.part.cases.length - 1 && placed.part.otherwise === undefined;
-      return record === undefined ? [] : [{ placed, index, case: one, record, isLast }];
+      return record === undefined || isUncertain(one.test) ? [] : [{ placed, index, case: one, record, isLast }];
     }),
   );
 }

@@ -1,8 +1,13 @@
 import type { Test } from '@quarrel/model';
 
-/** Whether some part of the test could not be read. A finding says so already; what follows from it is not reported again. */
+/**
+ * Whether some part of the test could not be read, or stands backwards. A finding says so already; what follows from it is not
+ * reported again.
+ */
 export function isUncertain(test: Test): boolean {
-  return partsOf(test).some((part) => part.kind === 'unknown');
+  return partsOf(test).some(
+    (part) => part.kind === 'unknown' || (part.kind === 'between' && part.low.si > part.high.si),
+  );
 }
 
 /** The first part of a test that asks about `subject`. */

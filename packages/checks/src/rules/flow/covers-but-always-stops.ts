@@ -21,9 +21,10 @@ export const coversButAlwaysStops: FlowRule = {
     const region = store.without(overNamed(run.covered, work), ended);
     const lost = store.and(region, run.covered);
     if (!isSomewhere(work, lost)) return;
-    const reasons = run.stops
-      .filter((stop) => isSomewhere(work, store.and(stop.region, lost)))
-      .map((stop) => `"${stop.reason}"`);
+    const met = run.stops.filter((stop) => isSomewhere(work, store.and(stop.region, lost)));
+    // Stops met elsewhere as well do not explain why the work always stops here, unless there are no others.
+    const own = met.filter((stop) => !isSomewhere(work, store.without(stop.region, lost)));
+    const reasons = (own.length > 0 ? own : met).map((stop) => `"${stop.reason}"`);
     yield {
       range: procedure.coversRange ?? procedure.range,
       message: `The work never comes to its end in some situations that are covered: it stops with ${allOf([...new Set(reasons)])}.`,

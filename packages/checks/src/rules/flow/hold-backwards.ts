@@ -1,9 +1,8 @@
 import { flowIn, type Procedure, type Quantity, type Sheet, type Span, type Step, type Test } from '@quarrel/model';
-import { headOf } from '../../mends.js';
 import type { Draft, SheetRule } from '../../rule.js';
 import { partsOf } from '../../tests.js';
 
-/** A hold, or any other span, whose low end lies above its high end; a repeat of no passes. */
+/** A hold, or any other span, whose low end lies above its high end. */
 export const holdBackwards: SheetRule = {
   name: 'hold-backwards',
   family: 'flow',
@@ -29,13 +28,6 @@ function* inFlow(procedure: Procedure): Iterable<Draft> {
         for (const draft of backwards(what, low, high)) yield { ...draft, procedure, step: number };
       }
       number += 1;
-    } else if (part.kind === 'repeat' && part.atMost !== undefined && part.atMost < 1) {
-      yield {
-        range: headOf(part.range, 'repeat'.length),
-        message: `This repeat makes at most ${part.atMost} passes: it makes none.`,
-        advice: 'Give it at least one pass, or take it away.',
-        procedure,
-      };
     } else if (part.kind === 'when') {
       for (const draft of part.cases.flatMap((one) => inTest(one.test))) yield { ...draft, procedure };
     }
@@ -46,7 +38,7 @@ function* inFlow(procedure: Procedure): Iterable<Draft> {
 
 function stepSpans(step: Step): readonly Ends[] {
   return [
-    ...ends('takes', step.takes),
+    ...ends('the hands-on time', step.takes),
     ...ends('the hold', step.hold),
     ...step.effects.flatMap((effect) => {
       if (effect.kind === 'with') return ends(`the amount of ${effect.thing}`, effect.amount);
@@ -87,7 +79,7 @@ function declaredSpans(sheet: Sheet): readonly Ends[] {
       .flatMap(({ things }) => things)
       .flatMap(({ name, properties }) =>
         properties.flatMap((property) =>
-          property.entries.flatMap(({ value }) => ends(`"${property.name}" of ${name}`, value)),
+          property.entries.flatMap(({ value }) => ends(`"${property.name}" of "${name}"`, value)),
         ),
       ),
     ...tests

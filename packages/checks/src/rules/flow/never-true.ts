@@ -11,12 +11,13 @@ export const neverTrue: FlowRule = {
   *run(work) {
     yield* ofCovers(work);
     for (const { placed, index, case: one, record } of neverTrueCases(work)) {
-      const { store } = work.run.situations;
-      const before = work.run.cases[placed.firstCase];
+      const { nowhere } = work.run.situations.store;
+      const first = work.run.cases[placed.firstCase] ?? record;
+      const asked = record.asked === nowhere ? first.asked : record.asked;
       yield {
         range: one.test.range,
         message:
-          record.asked === store.nowhere
+          record.asked === nowhere
             ? `No situation is left for "${testInWords(one.test)}": the cases before it take all of them.`
             : `No situation that comes here has "${testInWords(one.test)}": this case is never taken.`,
         because: 'What stands in it looks like a rule of the house and is never done.',
@@ -24,8 +25,7 @@ export const neverTrue: FlowRule = {
           index === 0
             ? 'Widen what is covered, correct the test, or take the case away.'
             : 'Correct this test or one before it, or take the case away.',
-        where:
-          before === undefined ? undefined : { region: before.asked, reached: before.asked, before: placed.before },
+        where: { region: asked, reached: asked, before: placed.before },
       };
     }
   },

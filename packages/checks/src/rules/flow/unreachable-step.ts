@@ -37,8 +37,9 @@ function stretches(work: Work): readonly Stretch[] {
   const found: Stretch[] = [];
   const explained = explainedBlocks(work);
   const numbers = new Map<Flow, number>(work.steps.map((step, number) => [step, number]));
-  let current: Stretch | undefined;
-  const visit = (block: Block, isExplained: boolean): void => {
+  /** Returns the stretch that goes on behind the block; `entered` is the one that it stands in. */
+  const visit = (block: Block, entered: Stretch | undefined, isExplained: boolean): Stretch | undefined => {
+    let current = entered;
     let known = isExplained;
     for (const part of block) {
       if (part.kind === 'step' && !known) {
@@ -49,12 +50,18 @@ function stretches(work: Work): readonly Stretch[] {
           found.push(current);
         } else current.following += 1;
       }
-      for (const inner of blocksOf(part)) visit(inner, known || explained.has(inner));
+      const around = current;
+      for (const inner of blocksOf(part)) {
+        const left = visit(inner, around, known || explained.has(inner));
+        // What is unreached at the end of one case says nothing of the other cases, nor of what stands behind them.
+        if (part.kind !== 'when') current = left;
+      }
       // Behind a repeat that never ends nothing is reached, and that is reported of the repeat.
       if (part.kind === 'repeat' && part.atMost === undefined && part.until === undefined) known = true;
     }
+    return current;
   };
-  visit(work.procedure.body, work.run.covered === nowhere);
+  visit(work.procedure.body, undefined, work.run.covered === nowhere);
   return found;
 }
 

@@ -47,5 +47,7 @@ function found(span: Span | undefined, pattern: HoldPattern): string {
   const end: Quantity | undefined = pattern.bound === 'at-least' ? span?.least : span?.most;
   if (span === undefined) return 'there is no hold';
   if (end === undefined) return pattern.bound === 'at-least' ? 'the hold has no least' : 'the hold has no most';
-  return pattern.bound === 'at-least' ? `the hold may be ${end.text} short` : `the hold may be ${end.text} long`;
+  return pattern.bound === 'at-least'
+    ? `the hold may be as short as ${end.text}`
+    : `the hold may be as long as ${end.text}`;
 }

@@ -1,5 +1,5 @@
 import type { ActRecord } from '@quarrel/analysis';
-import type { Act, Need, Step, Test } from '@quarrel/model';
+import type { Act, Need, State, Step, Test } from '@quarrel/model';
 import type { Draft, FlowRule, Work } from '../../rule.js';
 import { isUncertain } from '../../tests.js';
 import { anyOf, testInWords } from '../../words.js';
@@ -43,12 +43,13 @@ function faultsAt(number: number, work: Work): readonly Fault[] {
 
 function draftOf(first: Fault, all: readonly Fault[], number: number, step: Step, work: Work): Draft {
   const { record, act, need } = first;
+  const missing = missingState(first, number, work);
   return {
     range: (step.effects[record.effect] ?? step).range,
-    message: `"${act.name}" needs ${needInWords(need.test, work)}, but here ${otherwise(first, number, work)}.`,
+    message: `"${act.name}" needs ${factOf(need.test, missing)}.`,
     because: need.because,
     source: need.source,
-    advice: adviceOn(need.test, work),
+    advice: missing === undefined ? `Do it only where ${testInWords(need.test)}.` : adviceOn(missing.test, work),
     related: [{ message: `"${act.name}" asks for it here`, range: need.range }],
     step: number,
     where: {
@@ -65,40 +66,57 @@ function draftOf(first: Fault, all: readonly Fault[], number: number, step: Step
   };
 }
 
-function needInWords(test: Test, work: Work): string {
-  if (test.kind !== 'is' || !isState(test.subject, work)) return testInWords(test);
-  return `${test.subject} ${test.negated ? 'not ' : ''}${anyOf(test.values)}`;
+type StateTest = Extract<Test, { kind: 'is' }>;
+
+/** A state that an act asks about, with the wrong values that it can have. */
+interface MissingState {
+  readonly test: StateTest;
+  readonly state: State;
+  readonly wrong: readonly string[];
 }
 
-/** What is so instead: the values that the state can have, where the start of the step still tells. */
-function otherwise({ need, region }: Fault, number: number, work: Work): string {
-  const { test } = need;
-  if (test.kind !== 'is' || !isState(test.subject, work)) return 'that is not so';
+/** The state that fails: what the need asks, or the first part of an `and` that can be otherwise at the start of the step. */
+function missingState({ need, region }: Fault, number: number, work: Work): MissingState | undefined {
+  const parts = need.test.kind === 'and' ? need.test.tests : [need.test];
+  const asked = parts.flatMap((test) => {
+    const state =
+      test.kind === 'is' ? work.procedure.vocabulary.states.find(({ name }) => name === test.subject) : undefined;
+    return test.kind === 'is' && state !== undefined ? [{ test, state }] : [];
+  });
   const moment = work.run.steps[number]?.before;
-  const possible = moment === undefined ? [] : work.run.situations.values(moment.state(test.subject), region);
-  const wrong = new Set(
-    possible.flatMap(({ value }) => [...value]).filter((value) => test.values.includes(value) === test.negated),
-  );
-  const state = work.procedure.vocabulary.states.find(({ name }) => name === test.subject);
-  const inOrder = (state?.values ?? []).map(({ name }) => name).filter((value) => wrong.has(value));
-  if (inOrder.length === 0) return 'it can be otherwise';
-  return test.negated ? `it can be ${anyOf(inOrder)}` : `it can still be ${anyOf(inOrder)}`;
+  const found = asked.map(({ test, state }) => {
+    const possible = moment === undefined ? [] : work.run.situations.values(moment.state(state.name), region);
+    const values = new Set(possible.flatMap(({ value }) => [...value]));
+    const wrong = state.values
+      .map(({ name }) => name)
+      .filter((name) => values.has(name) && test.values.includes(name) === test.negated);
+    return { test, state, wrong };
+  });
+  return found.find(({ wrong }) => wrong.length > 0) ?? (parts.length === 1 ? found[0] : undefined);
 }
 
-function adviceOn(test: Test, work: Work): string {
-  if (test.kind !== 'is' || !isState(test.subject, work)) {
-    return `Do it only where ${testInWords(test)}, or see to that before.`;
-  }
+function factOf(test: Test, missing: MissingState | undefined): string {
+  if (missing === undefined) return `${testInWords(test)}, but here that is not so`;
+  const { test: asked, state, wrong } = missing;
+  const wanted = `${state.name} ${asked.negated ? 'not ' : ''}${anyOf(asked.values)}`;
+  if (wrong.length === 0) return `${wanted}, but here it can be otherwise`;
+  return `${wanted}, but here it can ${isBefore(asked, wrong, state) ? 'still ' : ''}be ${anyOf(wrong)}`;
+}
+
+/** Whether a state comes by all of these values before it comes to what the test asks: its values are declared in that order. */
+function isBefore(test: StateTest, values: readonly string[], state: State): boolean {
+  const names = state.values.map(({ name }) => name);
+  const asked = Math.min(...test.values.map((value) => names.indexOf(value)));
+  return !test.negated && values.every((value) => names.indexOf(value) < asked);
+}
+
+function adviceOn(test: StateTest, work: Work): string {
   const makers = work.procedure.vocabulary.acts
     .filter(({ makes }) =>
       makes.some(({ state, value }) => state === test.subject && test.values.includes(value) !== test.negated),
     )
     .map(({ name }) => name);
   return makers.length === 0
-    ? 'Confirm it with a check before this step, or do this step elsewhere.'
+    ? 'Confirm it with a check before this step, or leave the act out in these situations.'
     : `In these situations too, do ${anyOf(makers)} before this step, or stop.`;
-}
-
-function isState(name: string, work: Work): boolean {
-  return work.procedure.vocabulary.states.some((state) => state.name === name);
 }

@@ -27,11 +27,12 @@ export const unitMissing: TextRule<'unit-missing'> = {
   title: 'A number without a unit',
   word: ({ range, text, expected, purpose }) => {
     const first = expected[0];
+    const legal = anyOf(expected.flatMap((one) => unitsOf(one).map((unit) => unit.name)));
     return {
       range,
       message: `"${text}" has no unit, and ${purpose} needs one.`,
       because: 'A number without a unit is read as seconds by one and as minutes by the next.',
-      advice: `Write ${anyOf(expected.flatMap((one) => unitsOf(one).map((unit) => unit.name)))} behind it.`,
+      advice: `Write ${legal === '' ? 'a unit' : legal} behind it.`,
       mend:
         first === undefined
           ? undefined
