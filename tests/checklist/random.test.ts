@@ -7,16 +7,17 @@ import {
   compileProcedure,
   type FlowPart,
 } from '@quarrel/checklist';
-import type { Procedure, Scenario, Test } from '@quarrel/model';
+import { type Block, flowIn, type Procedure, type Scenario, type Test } from '@quarrel/model';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { procedures } from '../analysis/judge/arbitrary.js';
 import { is, nowhere, span } from './build.js';
 import { compiled, expectValid } from './compiled.js';
 
-test('in one situation nothing is left open but what could not be read', () => {
+test('in one situation that is looked at once nothing is left open but what could not be read', () => {
   fc.assert(
     fc.property(procedures(), (some) => {
+      fc.pre(!looksTwice(some));
       const whole = interpret(some);
       fc.pre(whole.kind === 'run');
       const one = whole.run.situations.typical(whole.run.covered);
@@ -33,9 +34,10 @@ test('in one situation nothing is left open but what could not be read', () => {
   );
 });
 
-test('in one situation the kit is what its steps take, pass by pass', () => {
+test('in one situation that is looked at once the kit is what its steps take, pass by pass', () => {
   fc.assert(
     fc.property(procedures(), (some) => {
+      fc.pre(!looksTwice(some));
       const measured = withAmounts(some);
       const whole = interpret(measured);
       fc.pre(whole.kind === 'run');
@@ -53,6 +55,16 @@ test('in one situation the kit is what its steps take, pass by pass', () => {
     { numRuns: 300 },
   );
 });
+
+/** Whether a condition may be looked at again, and come out another way than supposed. */
+function looksTwice({ body }: Procedure): boolean {
+  const looks = (block: Block): readonly string[] =>
+    [...flowIn(block)].flatMap((part) =>
+      part.kind === 'step' ? part.effects.flatMap((effect) => ('condition' in effect ? [effect.condition] : [])) : [],
+    );
+  const again = [...flowIn(body)].some((part) => part.kind === 'repeat' && looks(part.body).length > 0);
+  return again || new Set(looks(body)).size < looks(body).length;
+}
 
 /** Every thing of the procedure taken by 2 to 3 drops. */
 function withAmounts(some: Procedure): Procedure {
