@@ -74,7 +74,7 @@ function added(situations: Situations, sum: ByScenario<Interval>, more: ByScenar
   return store.combine(kept, more, plus);
 }
 
-const largestSum = 1000;
+const largestSum = 256;
 
 /** No time at all: the empty interval, which every other one swallows. */
 const never = interval(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY);
@@ -87,10 +87,7 @@ function isLarge(diagram: ByScenario<unknown>): boolean {
 
 /** From the least to the most that times reach anywhere. */
 function spread(situations: Situations, times: ByScenario<Interval>, within?: Region): Interval {
-  return situations
-    .values(times, within ?? situations.store.everywhere)
-    .map(({ value }) => value)
-    .reduce(hull, never);
+  return situations.distinct(times, within ?? situations.store.everywhere).reduce(hull, never);
 }
 
 /** The clock at the start: nothing has passed. */

@@ -260,7 +260,7 @@ function noteRepeat(
     for (const after of exits) {
       const since = commonMoment(before.now, after.now);
       if (since !== before.now) continue;
-      for (const { value } of situations.values(after.now.since(situations, since), after.reached)) {
+      for (const value of situations.distinct(after.now.since(situations, since), after.reached)) {
         notes.time = widened(notes.time, value);
       }
     }

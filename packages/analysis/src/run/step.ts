@@ -78,7 +78,7 @@ function noteMeanwhile(situations: Situations, notes: StepNotes, strand: Strand)
   const done = strand.now.since(situations, since);
   const held = holdEnd.since(situations, since);
   notes.outlasted.add(store.and(strand.reached, store.combine(done, held, outlasts)));
-  for (const { value } of situations.values(done, strand.reached)) notes.meanwhile = widened(notes.meanwhile, value);
+  for (const value of situations.distinct(done, strand.reached)) notes.meanwhile = widened(notes.meanwhile, value);
 }
 
 const outlasts = (done: Interval, held: Interval): boolean => done.most > held.most;

@@ -21,7 +21,7 @@ export function linesOf(situations: Situations, region: Region, within: Region):
     covered(situations, low, within)?.map((cube) => atomsOf(situations, cube, relevant));
   const direct = said(region);
   const reverse = said(store.without(within, region));
-  if (reverse !== undefined && (direct === undefined || costOf(reverse) * 2 < costOf(direct))) {
+  if (reverse !== undefined && (direct === undefined || isShorter(reverse, direct))) {
     return [reverse.map((atoms) => `not (${atoms.join(' and ')})`).join(' and ')];
   }
   const ways = direct ?? [atomsOf(situations, hullOf(situations, region), relevant)];
@@ -32,6 +32,11 @@ export function linesOf(situations: Situations, region: Region, within: Region):
 export function wordsOf(lines: readonly string[]): string {
   if (lines.length === 1) return lines[0] ?? 'always';
   return lines.map((line) => (line.includes(' and ') ? `(${line})` : line)).join(' or ');
+}
+
+/** Whether saying where something is not so is much shorter than saying where it is. */
+function isShorter(reverse: readonly string[][], direct: readonly string[][]): boolean {
+  return (reverse.length === 1 && direct.length > 2) || costOf(reverse) * 2 < costOf(direct);
 }
 
 function costOf(ways: readonly (readonly string[])[]): number {

@@ -66,11 +66,22 @@ export class Situations {
 
   /** Each distinct value that a diagram takes inside a region, with where it takes it; in a stable order. */
   values<T>(diagram: ByScenario<T>, within: Region): readonly { readonly value: T; readonly region: Region }[] {
+    return this.distinct(diagram, within).map((value) => ({
+      value,
+      region: this.store.and(
+        within,
+        this.store.map(diagram, (other) => other === value),
+      ),
+    }));
+  }
+
+  /** Each distinct value that a diagram takes inside a region; in a stable order. */
+  distinct<T>(diagram: ByScenario<T>, within: Region): readonly T[] {
     const masked = this.store.choose<T | typeof outside>(within, diagram, this.store.constant(outside));
     const found = new Set<T>();
     for (const node of nodesOf([masked]))
       if (node.kind === 'leaf' && node.value !== outside) found.add(node.value as T);
-    return [...found].map((value) => ({ value, region: this.store.map(masked, (other) => other === value) }));
+    return [...found];
   }
 
   /** A situation of the region that a person would think of first; `undefined` when it is empty. */
