@@ -44,7 +44,7 @@ describe('conditions', () => {
     expect(texts().slice(1)).toEqual([
       {
         test: expect.any(String),
-        text: '(Kind is A or B or Heat is below 10 °C) and Zone is In',
+        text: '(Kind is A or B, or Heat is below 10 °C) and Zone is In',
       },
     ]);
     expect(texts(is('zone', 'in'), isNot('kind', 'b')).slice(1)).toEqual([
@@ -54,6 +54,14 @@ describe('conditions', () => {
       { test: 'heat below 10 °C', text: 'Heat is below 10 °C' },
     ]);
     expect(texts(is('zone', 'out'))).toEqual(['step', 'step']);
+  });
+
+  test('take a label without what it explains behind a colon, where that tells values apart', () => {
+    const labels = { a: 'Star: fine legs', b: 'Loose: chips', c: 'Loose: dirt' };
+    const body = [known, when([[is('kind', 'a', 'b'), [step('one', 'One')]]], [step('two', 'Two')])];
+    const observations = [observation('kind', 'Kind', labels), observation('zone', 'Zone', { in: 'In', out: 'Out' })];
+    const { flow } = compiled(procedure('p', 'P', body, { vocabulary: { ...vocabulary, observations } }));
+    expect(flow[1]).toMatchObject({ cases: [{ circumstance: { text: 'Kind is Star or Loose: chips' } }] });
   });
 
   test('cases that can no longer be asked go; the one that is left when the others fail is otherwise', () => {

@@ -87,7 +87,7 @@ export function elsewhereWords(condition: ChecklistReading | ChecklistObservatio
     return `Made for: ${supposed.join('; ')}. Anything else: stop and take the checklist for it.`;
   const others = 'values' in condition ? condition.values.filter((value) => !value.covered) : [];
   if (others.length === 0) return undefined;
-  return `Not for this checklist: ${others.map((value) => value.label).join(', ')}. Then stop.`;
+  return `Not for this checklist: ${others.map((value) => value.label).join('; ')}. Then stop.`;
 }
 
 export function useWords({ amounts, sure, circumstance }: KitUse): string {

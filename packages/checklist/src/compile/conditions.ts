@@ -20,8 +20,10 @@ export function wordTest(test: Test, vocabulary: Vocabulary): string {
     case 'not':
       return `not (${wordTest(test.test, vocabulary)})`;
     case 'and':
-    case 'or':
-      return test.tests.map((part) => bracketed(part, vocabulary)).join(` ${test.kind} `);
+    case 'or': {
+      const comma = test.tests.some((part) => part.kind === 'is' && part.values.length > 1) ? ',' : '';
+      return test.tests.map((part) => bracketed(part, vocabulary)).join(`${comma} ${test.kind} `);
+    }
     case 'always':
       return 'always';
     case 'unknown':
@@ -52,9 +54,12 @@ export function conditionLabel(name: string, vocabulary: Vocabulary): string {
   return condition?.label ?? name;
 }
 
+/** A label often explains itself behind a colon; in a condition the words before it do, where they tell values apart. */
 function valueLabel(observation: string, value: string, vocabulary: Vocabulary): string {
-  const values = vocabulary.observations.find((one) => one.name === observation)?.values;
-  return values?.find((one) => one.name === value)?.label ?? value;
+  const values = vocabulary.observations.find((one) => one.name === observation)?.values ?? [];
+  const label = values.find((one) => one.name === value)?.label ?? value;
+  const short = (text: string): string => text.split(': ')[0] ?? text;
+  return values.filter((one) => short(one.label) === short(label)).length > 1 ? label : short(label);
 }
 
 /**

@@ -40,7 +40,7 @@ export function compileKit(steps: readonly ChecklistStep[], context: Context): r
 
 function usesOf(thing: Thing, context: Context): readonly KitUse[] {
   const { situations, covered } = context.run;
-  const found = situations.values(useOf(thing, context), covered).filter(({ value }) => value.most > 0);
+  const found = situations.values(useOf(thing, context), covered).filter(({ value }) => value.taken !== 'no');
   if (found.length <= mostUses) return found.map(({ value, region }) => kitUse(value, region, thing, context));
   const { store } = situations;
   const value = found.map((one) => one.value).reduce(oneOf);
@@ -54,7 +54,7 @@ function kitUse(use: Use, region: Region, thing: Thing, context: Context): KitUs
     amounts: use.amounts
       .filter((amount) => amount.most > 0)
       .map((amount) => rangeInUnit(amount.least, amount.most, amount.unit)),
-    sure: use.least > 0,
+    sure: use.taken === 'surely',
     ...(region === covered
       ? {}
       : { circumstance: circumstanceOf(region, covered, testsAbout(thing, context), situations) }),
@@ -79,7 +79,7 @@ function useOf(thing: Thing, context: Context): ByScenario<Use> {
   const { store } = situations;
   const known = new Map<string, Use>();
   const one = (use: Use): Use => {
-    const key = [use.least, use.most, ...use.amounts.flatMap(({ unit, least, most }) => [unit, least, most])].join();
+    const key = [use.taken, ...use.amounts.flatMap(({ unit, least, most }) => [unit, least, most])].join();
     const same = known.get(key) ?? use;
     known.set(key, same);
     return same;
@@ -161,5 +161,5 @@ function useOfEffect(effect: Extract<Effect, { kind: 'with' }>): Use {
   const unit = (most ?? least)?.unit;
   const amounts =
     unit === undefined ? [] : [{ unit, least: least?.si ?? 0, most: most?.si ?? Number.POSITIVE_INFINITY }];
-  return { least: 1, most: 1, amounts };
+  return { taken: 'surely', amounts };
 }

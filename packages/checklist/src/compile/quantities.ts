@@ -24,8 +24,10 @@ export function rangeInUnit(least: number, most: number, unit: string): Quantity
   return withText(inUnit(least, unit), Number.isFinite(most) ? inUnit(most, unit) : undefined);
 }
 
+/** In the author's words, but for what is counted: `1 drop`, `2 drops`. */
 function asWritten(quantity: Quantity): ChecklistQuantity {
-  return { ...inUnit(quantity.si, quantity.unit), text: quantity.text };
+  const inItsUnit = inUnit(quantity.si, quantity.unit);
+  return singular(quantity.unit) === quantity.unit ? { ...inItsUnit, text: quantity.text } : inItsUnit;
 }
 
 function inUnit(si: number, unitName: string): ChecklistQuantity {

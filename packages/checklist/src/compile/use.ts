@@ -2,11 +2,12 @@ import type { ThingKind } from '@quarrel/model';
 
 /** What a job uses of one thing. */
 export interface Use {
-  /** How often it is taken in hand: never is `most` 0. */
-  readonly least: number;
-  readonly most: number;
+  /** Whether a job takes it in hand at all: `no`, `maybe` or `surely`. */
+  readonly taken: Taken;
   readonly amounts: readonly Amount[];
 }
+
+export type Taken = 'no' | 'maybe' | 'surely';
 
 /** In SI, in the unit it is spoken of in; `most` may be infinite. */
 export interface Amount {
@@ -15,14 +16,13 @@ export interface Amount {
   readonly most: number;
 }
 
-export const unused: Use = { least: 0, most: 0, amounts: [] };
+export const unused: Use = { taken: 'no', amounts: [] };
 
 /** Two uses one after the other: what is used up adds, of what is used again the larger one counts. */
 export function inTurn(kind: ThingKind): (a: Use, b: Use) => Use {
   const usedUp = kind === 'resin' || kind === 'consumable';
   return (a, b) => ({
-    least: a.least + b.least,
-    most: a.most + b.most,
+    taken: [a.taken, b.taken].find((one) => one === 'surely') ?? (a.taken === 'no' ? b.taken : a.taken),
     amounts: paired(a, b).map(([unit, x, y]) =>
       usedUp
         ? { unit, least: x.least + y.least, most: x.most + y.most }
@@ -34,8 +34,7 @@ export function inTurn(kind: ThingKind): (a: Use, b: Use) => Use {
 /** One use or the other: from the least to the most of both. */
 export function oneOf(a: Use, b: Use): Use {
   return {
-    least: Math.min(a.least, b.least),
-    most: Math.max(a.most, b.most),
+    taken: a.taken === b.taken ? a.taken : 'maybe',
     amounts: paired(a, b).map(([unit, x, y]) => ({
       unit,
       least: Math.min(x.least, y.least),
@@ -48,11 +47,7 @@ export function oneOf(a: Use, b: Use): Use {
 export function repeated(use: Use, passes: number, kind: ThingKind): Use {
   const times = (most: number): number => (most === 0 ? 0 : most * passes);
   const usedUp = kind === 'resin' || kind === 'consumable';
-  return {
-    least: use.least,
-    most: times(use.most),
-    amounts: usedUp ? use.amounts.map((amount) => ({ ...amount, most: times(amount.most) })) : use.amounts,
-  };
+  return usedUp ? { ...use, amounts: use.amounts.map((one) => ({ ...one, most: times(one.most) })) } : use;
 }
 
 /** The amounts of two uses unit by unit; what one does not mention is none. */
