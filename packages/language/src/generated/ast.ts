@@ -205,7 +205,7 @@ export function isAllowance(item: unknown): item is Allowance {
 }
 
 export interface Always extends langium.AstNode {
-    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Pattern | Suppose | WhenCase;
+    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
     readonly $type: 'Always';
     word: 'always';
 }
@@ -256,7 +256,7 @@ export function isBesideStep(item: unknown): item is BesideStep {
 }
 
 export interface Block extends langium.AstNode {
-    readonly $container: BesideStep | InsteadOfStep | Meanwhile | Repeat | Stage | When | WhenCase;
+    readonly $container: BesideStep | InsteadOfStep | Meanwhile | Otherwise | Repeat | Stage | WhenCase;
     readonly $type: 'Block';
     parts: Array<Flow>;
 }
@@ -271,7 +271,7 @@ export function isBlock(item: unknown): item is Block {
 }
 
 export interface Bracketed extends langium.AstNode {
-    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Pattern | Suppose | WhenCase;
+    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
     readonly $type: 'Bracketed';
     test: Test;
 }
@@ -286,7 +286,7 @@ export function isBracketed(item: unknown): item is Bracketed {
 }
 
 export interface Caution extends langium.AstNode {
-    readonly $container: InStep | Procedure | Step | Stray | Variation;
+    readonly $container: InStep | Procedure | Step | Variation;
     readonly $type: 'Caution';
     hazard?: langium.Reference<Hazard>;
     text?: string;
@@ -334,7 +334,7 @@ export function isCheck(item: unknown): item is Check {
 }
 
 export interface Choose extends langium.AstNode {
-    readonly $container: Procedure | Stray | Variation;
+    readonly $container: Procedure | Variation;
     readonly $type: 'Choose';
     cases: Array<ChooseCase>;
     kind: ThingKind;
@@ -399,7 +399,7 @@ export function isClause(item: unknown): item is Clause {
 }
 
 export interface Comparison extends langium.AstNode {
-    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Pattern | Suppose | WhenCase;
+    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
     readonly $type: 'Comparison';
     high?: Quantity;
     low?: Quantity;
@@ -426,7 +426,7 @@ export function isComparison(item: unknown): item is Comparison {
 }
 
 export interface Covers extends langium.AstNode {
-    readonly $container: Procedure | Stray | Variation;
+    readonly $container: Procedure | Variation;
     readonly $type: 'Covers';
     tests: Array<Test>;
     word: 'covers';
@@ -465,6 +465,16 @@ export const Do = {
 
 export function isDo(item: unknown): item is Do {
     return reflection.isInstance(item, Do.$type);
+}
+
+export type Doing = Accept | Check | Do | Hold | Meanwhile | Note | Observe | Photo | Read | Takes | With;
+
+export const Doing = {
+    $type: 'Doing'
+} as const;
+
+export function isDoing(item: unknown): item is Doing {
+    return reflection.isInstance(item, Doing.$type);
 }
 
 export interface Example extends langium.AstNode {
@@ -651,7 +661,7 @@ export function isInStep(item: unknown): item is InStep {
 }
 
 export interface Junction extends langium.AstNode {
-    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Pattern | Suppose | WhenCase;
+    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
     readonly $type: 'Junction';
     operators: Array<'and' | 'or'>;
     parts: Array<Test>;
@@ -789,7 +799,7 @@ export function isNeed(item: unknown): item is Need {
 }
 
 export interface Negation extends langium.AstNode {
-    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Pattern | Suppose | WhenCase;
+    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
     readonly $type: 'Negation';
     test: Test;
 }
@@ -884,6 +894,25 @@ export function isOrElse(item: unknown): item is OrElse {
     return reflection.isInstance(item, OrElse.$type);
 }
 
+export interface Otherwise extends langium.AstNode {
+    readonly $container: When;
+    readonly $type: 'Otherwise';
+    asks: boolean;
+    body: Block;
+    test?: Test;
+}
+
+export const Otherwise = {
+    $type: 'Otherwise',
+    asks: 'asks',
+    body: 'body',
+    test: 'test'
+} as const;
+
+export function isOtherwise(item: unknown): item is Otherwise {
+    return reflection.isInstance(item, Otherwise.$type);
+}
+
 export interface Pattern extends langium.AstNode {
     readonly $type: 'Absence' | 'Final' | 'HoldBound' | 'Pattern' | 'Precedence' | 'Response';
     when: Test;
@@ -943,16 +972,20 @@ export function isPrecedence(item: unknown): item is Precedence {
 export interface Procedure extends langium.AstNode {
     readonly $container: Sheet;
     readonly $type: 'Procedure';
+    closers: Array<'}'>;
     label?: string;
     name: string;
     parts: Array<Clause | Flow>;
+    strays: Array<Choose | Covers | Flow>;
 }
 
 export const Procedure = {
     $type: 'Procedure',
+    closers: 'closers',
     label: 'label',
     name: 'name',
-    parts: 'parts'
+    parts: 'parts',
+    strays: 'strays'
 } as const;
 
 export function isProcedure(item: unknown): item is Procedure {
@@ -1045,7 +1078,7 @@ export function isReading(item: unknown): item is Reading {
 }
 
 export interface Repeat extends langium.AstNode {
-    readonly $container: Block | Procedure | Stray;
+    readonly $container: Block | Procedure;
     readonly $type: 'Repeat';
     body: Block;
     confirms?: StateValue;
@@ -1089,7 +1122,7 @@ export function isResponse(item: unknown): item is Response {
 }
 
 export interface Revision extends langium.AstNode {
-    readonly $container: Procedure | Stray | Variation;
+    readonly $container: Procedure | Variation;
     readonly $type: 'Revision';
     text: string;
 }
@@ -1134,18 +1167,16 @@ export function isSeverity(item: unknown): item is Severity {
     return item === 'error' || item === 'warning' || item === 'info';
 }
 
-/** What is out of place is read all the same and reported, so that the rest of the sheet keeps working. */
+/** A `use` between declarations is read all the same, and reported. */
 export interface Sheet extends langium.AstNode {
     readonly $type: 'Sheet';
     declarations: Array<Declaration>;
-    strays: Array<Stray>;
     uses: Array<Use>;
 }
 
 export const Sheet = {
     $type: 'Sheet',
     declarations: 'declarations',
-    strays: 'strays',
     uses: 'uses'
 } as const;
 
@@ -1183,7 +1214,7 @@ export function isSpan(item: unknown): item is Span {
 }
 
 export interface Stage extends langium.AstNode {
-    readonly $container: Block | Procedure | Stray;
+    readonly $container: Block | Procedure;
     readonly $type: 'Stage';
     body: Block;
     label: string;
@@ -1236,12 +1267,12 @@ export function isStateValue(item: unknown): item is StateValue {
 }
 
 export interface Step extends langium.AstNode {
-    readonly $container: Block | Procedure | Stray;
+    readonly $container: Block | Procedure;
     readonly $type: 'Step';
     clauses: Array<StepClause>;
     name?: string;
     text: string;
-    unopened: Array<StepClause>;
+    unopened: Array<Doing | StepClause>;
     word: 'step';
 }
 
@@ -1258,7 +1289,7 @@ export function isStep(item: unknown): item is Step {
     return reflection.isInstance(item, Step.$type);
 }
 
-export type StepClause = Accept | Caution | Check | Do | Hold | Meanwhile | Note | Observe | Photo | Read | Takes | Waive | With;
+export type StepClause = Caution | Doing | Waive;
 
 export const StepClause = {
     $type: 'StepClause'
@@ -1269,7 +1300,7 @@ export function isStepClause(item: unknown): item is StepClause {
 }
 
 export interface Stop extends langium.AstNode {
-    readonly $container: Block | Procedure | Stray;
+    readonly $container: Block | Procedure;
     readonly $type: 'Stop';
     reason: string;
     word: 'stop';
@@ -1300,26 +1331,6 @@ export const Stops = {
 
 export function isStops(item: unknown): item is Stops {
     return reflection.isInstance(item, Stops.$type);
-}
-
-/** Parts of a procedure outside of one, as behind a `}` too many. */
-export interface Stray extends langium.AstNode {
-    readonly $container: Sheet;
-    readonly $type: 'Stray';
-    brace?: '}';
-    clause?: Clause;
-    flow?: Flow;
-}
-
-export const Stray = {
-    $type: 'Stray',
-    brace: 'brace',
-    clause: 'clause',
-    flow: 'flow'
-} as const;
-
-export function isStray(item: unknown): item is Stray {
-    return reflection.isInstance(item, Stray.$type);
 }
 
 export type Subject = Observation | Reading | State;
@@ -1498,7 +1509,7 @@ export function isWaivable(item: unknown): item is Waivable {
 }
 
 export interface Waive extends langium.AstNode {
-    readonly $container: InStep | Procedure | Step | Stray | Variation;
+    readonly $container: InStep | Procedure | Step | Variation;
     readonly $type: 'Waive';
     because?: string;
     rule: langium.Reference<Waivable>;
@@ -1515,16 +1526,16 @@ export function isWaive(item: unknown): item is Waive {
 }
 
 export interface When extends langium.AstNode {
-    readonly $container: Block | Procedure | Stray;
+    readonly $container: Block | Procedure;
     readonly $type: 'When';
-    cases: Array<WhenCase>;
-    otherwise?: Block;
+    first: WhenCase;
+    others: Array<Otherwise>;
 }
 
 export const When = {
     $type: 'When',
-    cases: 'cases',
-    otherwise: 'otherwise'
+    first: 'first',
+    others: 'others'
 } as const;
 
 export function isWhen(item: unknown): item is When {
@@ -1566,7 +1577,7 @@ export function isWith(item: unknown): item is With {
 }
 
 export interface Within extends langium.AstNode {
-    readonly $container: Procedure | Stray | Variation;
+    readonly $container: Procedure | Variation;
     readonly $type: 'Within';
     limits: Array<langium.Reference<Limits>>;
 }
@@ -1601,6 +1612,7 @@ export type QuarrelAstType = {
     Covers: Covers
     Declaration: Declaration
     Do: Do
+    Doing: Doing
     Example: Example
     ExamplePart: ExamplePart
     Exchange: Exchange
@@ -1626,6 +1638,7 @@ export type QuarrelAstType = {
     Observe: Observe
     OmitStep: OmitStep
     OrElse: OrElse
+    Otherwise: Otherwise
     Pattern: Pattern
     Performable: Performable
     Photo: Photo
@@ -1649,7 +1662,6 @@ export type QuarrelAstType = {
     StepClause: StepClause
     Stop: Stop
     Stops: Stops
-    Stray: Stray
     Subject: Subject
     Suppose: Suppose
     Takes: Takes
@@ -1702,7 +1714,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Accept.word
                 }
             },
-            superTypes: [StepClause.$type]
+            superTypes: [Doing.$type]
         },
         Act: {
             name: Act.$type,
@@ -1859,7 +1871,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Check.word
                 }
             },
-            superTypes: [StepClause.$type]
+            superTypes: [Doing.$type]
         },
         Choose: {
             name: Choose.$type,
@@ -1982,6 +1994,12 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     referenceType: Act.$type
                 }
             },
+            superTypes: [Doing.$type]
+        },
+        Doing: {
+            name: Doing.$type,
+            properties: {
+            },
             superTypes: [StepClause.$type]
         },
         Example: {
@@ -2096,7 +2114,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Hold.span
                 }
             },
-            superTypes: [StepClause.$type]
+            superTypes: [Doing.$type]
         },
         HoldBound: {
             name: HoldBound.$type,
@@ -2220,7 +2238,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Meanwhile.word
                 }
             },
-            superTypes: [StepClause.$type]
+            superTypes: [Doing.$type]
         },
         Measure: {
             name: Measure.$type,
@@ -2273,7 +2291,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Note.text
                 }
             },
-            superTypes: [StepClause.$type]
+            superTypes: [Doing.$type]
         },
         Observation: {
             name: Observation.$type,
@@ -2301,7 +2319,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     referenceType: Observation.$type
                 }
             },
-            superTypes: [StepClause.$type]
+            superTypes: [Doing.$type]
         },
         OmitStep: {
             name: OmitStep.$type,
@@ -2322,6 +2340,24 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
             properties: {
                 reason: {
                     name: OrElse.reason
+                }
+            },
+            superTypes: []
+        },
+        Otherwise: {
+            name: Otherwise.$type,
+            properties: {
+                asks: {
+                    name: Otherwise.asks,
+                    defaultValue: false,
+                    optional: true
+                },
+                body: {
+                    name: Otherwise.body
+                },
+                test: {
+                    name: Otherwise.test,
+                    optional: true
                 }
             },
             superTypes: []
@@ -2348,7 +2384,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Photo.text
                 }
             },
-            superTypes: [StepClause.$type]
+            superTypes: [Doing.$type]
         },
         Precedence: {
             name: Precedence.$type,
@@ -2370,6 +2406,11 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
         Procedure: {
             name: Procedure.$type,
             properties: {
+                closers: {
+                    name: Procedure.closers,
+                    defaultValue: [],
+                    optional: true
+                },
                 label: {
                     name: Procedure.label,
                     optional: true
@@ -2379,6 +2420,11 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                 },
                 parts: {
                     name: Procedure.parts,
+                    defaultValue: [],
+                    optional: true
+                },
+                strays: {
+                    name: Procedure.strays,
                     defaultValue: [],
                     optional: true
                 }
@@ -2433,7 +2479,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     referenceType: Reading.$type
                 }
             },
-            superTypes: [StepClause.$type]
+            superTypes: [Doing.$type]
         },
         Reading: {
             name: Reading.$type,
@@ -2547,11 +2593,6 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
             properties: {
                 declarations: {
                     name: Sheet.declarations,
-                    defaultValue: [],
-                    optional: true
-                },
-                strays: {
-                    name: Sheet.strays,
                     defaultValue: [],
                     optional: true
                 },
@@ -2690,24 +2731,6 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
             },
             superTypes: [ExamplePart.$type]
         },
-        Stray: {
-            name: Stray.$type,
-            properties: {
-                brace: {
-                    name: Stray.brace,
-                    optional: true
-                },
-                clause: {
-                    name: Stray.clause,
-                    optional: true
-                },
-                flow: {
-                    name: Stray.flow,
-                    optional: true
-                }
-            },
-            superTypes: []
-        },
         Subject: {
             name: Subject.$type,
             properties: {
@@ -2730,7 +2753,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Takes.span
                 }
             },
-            superTypes: [StepClause.$type]
+            superTypes: [Doing.$type]
         },
         Test: {
             name: Test.$type,
@@ -2848,12 +2871,12 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
         When: {
             name: When.$type,
             properties: {
-                cases: {
-                    name: When.cases,
-                    defaultValue: []
+                first: {
+                    name: When.first
                 },
-                otherwise: {
-                    name: When.otherwise,
+                others: {
+                    name: When.others,
+                    defaultValue: [],
                     optional: true
                 }
             },
@@ -2883,7 +2906,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     referenceType: Usable.$type
                 }
             },
-            superTypes: [StepClause.$type]
+            superTypes: [Doing.$type]
         },
         Within: {
             name: Within.$type,

@@ -1,5 +1,5 @@
-import type { Block, Flow } from '@quarrel/model';
-import type * as ast from '../generated/ast.js';
+import type { Block, Flow, When, WhenCase } from '@quarrel/model';
+import * as ast from '../generated/ast.js';
 import { lowerStateValue } from './acts.js';
 import { optional, type Reader } from './reader.js';
 import { lowerStep } from './steps.js';
@@ -24,15 +24,7 @@ export function lowerFlow(node: ast.Flow, ids: StepIds, reader: Reader): Flow {
       return { kind: 'stage', label: node.label ?? '', body, range: places.ofProperty(node, 'label') };
     }
     case 'When':
-      return {
-        kind: 'when',
-        cases: node.cases.map((one) => {
-          const range = one.test === undefined ? places.ofNode(one) : places.ofNode(one.test);
-          return { test: lowerTest(one.test, range, reader), body: lowerBlock(one.body, ids, reader), range };
-        }),
-        ...optional('otherwise', node.otherwise === undefined ? undefined : lowerBlock(node.otherwise, ids, reader)),
-        range: places.ofFirstWord(node),
-      };
+      return lowerWhen(node, ids, reader);
     case 'Repeat':
       return {
         kind: 'repeat',
@@ -46,6 +38,27 @@ export function lowerFlow(node: ast.Flow, ids: StepIds, reader: Reader): Flow {
     case 'Stop':
       return { kind: 'stop', reason: node.reason ?? '', range: places.ofNode(node) };
   }
+}
+
+/** `otherwise` without a test is the last branch; what stands behind it is kept, as a case that never comes to be asked. */
+function lowerWhen(node: ast.When, ids: StepIds, reader: Reader): When {
+  const { places } = reader;
+  const cases: WhenCase[] = [];
+  let otherwise: Block | undefined;
+  for (const branch of [node.first, ...node.others]) {
+    if (branch === undefined) continue;
+    const body = lowerBlock(branch.body, ids, reader);
+    const isLast = ast.isOtherwise(branch) && branch.test === undefined && !branch.asks;
+    if (otherwise !== undefined) {
+      reader.complain('Behind `otherwise` nothing more is asked; it comes last.', places.ofFirstWord(branch));
+    }
+    if (isLast) otherwise ??= body;
+    else {
+      const range = places.ofNode(branch.test ?? branch);
+      cases.push({ test: lowerTest(branch.test, range, reader), body, range });
+    }
+  }
+  return { kind: 'when', cases, ...optional('otherwise', otherwise), range: places.ofFirstWord(node) };
 }
 
 function passesOf(node: ast.Repeat, reader: Reader): number | undefined {

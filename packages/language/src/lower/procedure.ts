@@ -6,15 +6,15 @@ import { stepsIn } from '../names/visible.js';
 import { declared } from './declared.js';
 import { lowerFlow } from './flow.js';
 import { optional, type Reader, resolved } from './reader.js';
-import { stepIds } from './step-ids.js';
+import { slug, stepIds } from './step-ids.js';
 import { lowerCaution, lowerWaiver } from './steps.js';
 import { lowerTest } from './tests.js';
 
-/** A procedure with everything it can speak of; nothing where its name is lost. */
-export function lowerProcedure(node: ast.Procedure, vocabulary: Vocabulary, reader: Reader): Procedure | undefined {
-  const own = declared(node, reader);
-  if (own === undefined) return undefined;
+/** A procedure with everything it can speak of. One whose name is lost gets one from its label, so that its steps are not lost. */
+export function lowerProcedure(node: ast.Procedure, vocabulary: Vocabulary, reader: Reader): Procedure {
   const { places } = reader;
+  const label = node.label ?? node.$type;
+  const own = declared(node, reader) ?? { name: slug(label), label, range: places.ofName(node) };
   const parts = partsOf(node);
   const ids = stepIds(stepsIn(node));
   const [revision, secondRevision] = parts.filter(ast.isRevision);

@@ -1,4 +1,4 @@
-import type { Act, Problem, Procedure, Rule, Sheet, SourceRange } from '@quarrel/model';
+import type { Act, Problem, Rule, Sheet, SourceRange } from '@quarrel/model';
 import type { AstNode } from 'langium';
 import * as ast from '../generated/ast.js';
 import { clashes, clashesOfUsed } from '../names/clashes.js';
@@ -6,11 +6,11 @@ import type { SheetDocument } from '../names/imports.js';
 import { unknownNames } from '../names/unknown.js';
 import { unused } from '../names/unused.js';
 import type { QuarrelServices } from '../services.js';
+import { outOfPlace } from './out-of-place.js';
 import { Places } from './places.js';
 import { lowerProcedure } from './procedure.js';
 import type { Reader } from './reader.js';
-import { outOfPlace } from './strays.js';
-import { syntaxProblems } from './syntax-problems.js';
+import { syntaxProblems, unreadableLines } from './syntax-problems.js';
 import { type Declared, lowerDeclared, lowerSubjects, type Subjects, visibleVocabulary } from './vocabulary.js';
 
 /** A sheet that has been parsed and linked, and what became of its `use` lines. */
@@ -59,20 +59,25 @@ export function lowerSheets(sheets: readonly ReadSheet[], services: QuarrelServi
     const root = document.parseResult.value;
     const nodes = root.declarations.filter(ast.isProcedure);
     const vocabulary = visibleVocabulary(document, visible, subjects, (one) => declared.get(one));
-    const procedures = nodes.flatMap((node): Procedure[] => {
-      const lowered = lowerProcedure(node, vocabulary, reader);
-      return lowered === undefined ? [] : [lowered];
-    });
-    const broken = [...syntax, ...outOfPlace(document, places, (text) => services.parser.Lexer.tokenize(text).tokens)];
+    const procedures = nodes.map((node) => lowerProcedure(node, vocabulary, reader));
+    const skipped = skippedNames(document);
+    const unreadable = unreadableLines(document);
     const all = [
       ...sheet.problems,
-      ...broken,
-      ...problems,
-      ...unknownNames(document, scopes, places, blind.has(document)),
-      ...clashes(document, visible, placesOf),
+      ...syntax,
+      ...[
+        ...outOfPlace(document, places, (text) => services.parser.Lexer.tokenize(text).tokens),
+        ...problems,
+        ...unknownNames(document, scopes, places, blind.has(document)),
+        ...clashes(document, visible, placesOf),
+        // What a line refers to that could not be read may be lost with it.
+        ...(syntax.length === 0 ? unused(document, referred, places) : []),
+      ].filter(
+        // On a line that could not be read whole, the rest may be misread; and what was skipped may have declared a name.
+        (problem) =>
+          !unreadable.has(problem.range.start.line) && !(problem.rule === 'unknown-name' && skipped.has(problem.name)),
+      ),
       ...clashesOfUsed(document, sheet.used, visible, placesOf),
-      // What a broken line refers to may be lost with it.
-      ...(broken.length === 0 ? unused(document, referred, places) : []),
     ];
     return {
       uri: places.uri,
@@ -118,6 +123,14 @@ function blindSheets(desks: readonly Desk[], services: QuarrelServices): Readonl
   const sees = (document: SheetDocument): boolean =>
     services.names.VisibleNames.sheetsFor(document).some((one) => lacking.has(one));
   return new Set(lacking.size === 0 ? [] : desks.map(({ sheet: { document } }) => document).filter(sees));
+}
+
+/** Names in what the parser had to skip. */
+function skippedNames(document: SheetDocument): ReadonlySet<string> {
+  const { parserErrors } = document.parseResult;
+  return new Set(
+    parserErrors.flatMap(({ token, resyncedTokens }) => [token, ...resyncedTokens].map(({ image }) => image)),
+  );
 }
 
 function placesBySheet(desks: readonly Desk[]): (document: SheetDocument) => Places {

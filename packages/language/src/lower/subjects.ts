@@ -23,13 +23,12 @@ export function lowerReading(node: ast.Reading, reader: Reader): Reading | undef
   const span = node.range;
   if (own === undefined || span === undefined) return undefined;
   const purpose = { words: own.name };
-  const ends = lowerEnds(span.low, span.high, purpose, reader);
-  if (ends === undefined) {
-    if (!span.to) {
-      reader.complain('A reading runs from one end to the other: `0 mm to 150 mm`.', reader.places.ofNode(span));
-    }
+  if (!span.to) {
+    reader.complain('A reading runs from one end to the other: `0 mm to 150 mm`.', reader.places.ofNode(span));
     return undefined;
   }
+  const ends = lowerEnds(span.low, span.high, purpose, reader);
+  if (ends === undefined) return undefined;
   if (ends.low.si > ends.high.si) {
     reader.complain('The low end of a reading comes first.', reader.places.ofNode(span));
     return undefined;

@@ -1,7 +1,21 @@
 import type { Problem, SourceRange } from '@quarrel/model';
 import type { LangiumDocument } from 'langium';
-import { isEnd, previousOf, type SyntaxFault, startsElsewhere } from '../syntax/faults.js';
+import { isWorded, type SyntaxFault } from '../syntax/faults.js';
 import type { Places } from './places.js';
+
+/** The lines of which something could not be read, from 0. */
+export function unreadableLines(document: LangiumDocument): ReadonlySet<number> {
+  const { lexerErrors, parserErrors } = document.parseResult;
+  const skipped = parserErrors.flatMap((fault) => [
+    fault.token,
+    ...fault.resyncedTokens,
+    ...(isWorded(fault) && fault.marked !== undefined ? [fault.marked] : []),
+  ]);
+  return new Set([
+    ...lexerErrors.map(({ line = 1 }) => line - 1),
+    ...skipped.flatMap(({ startLine }) => (startLine === undefined || Number.isNaN(startLine) ? [] : [startLine - 1])),
+  ]);
+}
 
 /** What could not be read of a sheet: characters, then words out of place. */
 export function syntaxProblems(document: LangiumDocument, places: Places): readonly Problem[] {
@@ -16,12 +30,9 @@ export function syntaxProblems(document: LangiumDocument, places: Places): reado
     };
   };
   const rangeOf = (fault: SyntaxFault): SourceRange => {
-    const previous = previousOf(fault);
-    if (previous !== undefined && startsElsewhere(fault, previous)) {
-      return between(previous.startOffset, previous.startOffset + previous.image.length);
-    }
-    if (isEnd(fault.token)) return between(0, document.textDocument.getText().length);
-    return between(fault.token.startOffset, fault.token.startOffset + fault.token.image.length);
+    const { startOffset, image } = (isWorded(fault) ? fault.marked : undefined) ?? fault.token;
+    // In a sheet without a word there is nothing to mark.
+    return Number.isFinite(startOffset) ? between(startOffset, startOffset + image.length) : between(0, 0);
   };
   return [
     ...lexerErrors.map(

@@ -110,8 +110,7 @@ function* stepsBelow(part: AstNode): Generator<ast.Step> {
       if (ast.isMeanwhile(clause)) yield* stepsOfBlock(clause.body);
     }
   } else if (ast.isWhen(part)) {
-    for (const one of part.cases) yield* stepsOfBlock(one.body);
-    yield* stepsOfBlock(part.otherwise);
+    for (const one of [part.first, ...part.others]) yield* stepsOfBlock(one?.body);
   } else if (ast.isInStep(part)) {
     for (const clause of part.clauses) if (ast.isMeanwhile(clause)) yield* stepsOfBlock(clause.body);
   } else if (ast.isStage(part) || ast.isRepeat(part) || ast.isBesideStep(part) || ast.isInsteadOfStep(part)) {

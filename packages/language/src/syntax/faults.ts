@@ -6,9 +6,21 @@ import type { Token } from './tokens.js';
 
 export type SyntaxFault = ParseResult['parserErrors'][number];
 
+/** An error of the parser with the word to mark: the one that is wrong, or the one behind which something lacks. */
+export interface WordedFault extends SyntaxFault {
+  readonly marked: Token | undefined;
+}
+
+export function isWorded(fault: SyntaxFault): fault is WordedFault {
+  return 'marked' in fault;
+}
+
+/** How many lines below a fault a block that ends too early is taken for its consequence. */
+const reach = 3;
+
 /**
- * The parser's errors in the author's words, one for each fault: of those on one line only the first, and none on a line where
- * a character already could not be read.
+ * The parser's errors in the author's words, one for each fault: of those on one line only the first, none on a line where a
+ * character already could not be read, and none that only says that a block ends too early, closely below another.
  */
 export function wordFaults(
   faults: readonly SyntaxFault[],
@@ -16,42 +28,41 @@ export function wordFaults(
   tokens: readonly Token[],
 ): SyntaxFault[] {
   const lines = new Set<number | undefined>(lexerFaults.map(({ line }) => line));
-  const worded: SyntaxFault[] = [];
+  const places = new Map(tokens.map((token, at) => [token.startOffset, at]));
+  const worded: WordedFault[] = [];
+  let last = Number.NEGATIVE_INFINITY;
   for (const fault of faults) {
-    const previous = previousOf(fault);
-    const line = lineOf(fault, tokens);
-    if (lines.has(line) || (startsElsewhere(fault, previous) && lines.has(previous?.startLine))) continue;
+    const { token } = fault;
+    const previous = tokens[(isEnd(token) ? tokens.length : (places.get(token.startOffset) ?? 0)) - 1];
+    const line = (isEnd(token) ? previous?.endLine : token.startLine) ?? 1;
+    const marked = lacksBehind(fault, previous) ? previous : token;
+    const follows = isOfBlock(fault) && line - last <= reach;
+    last = Math.max(last, line);
+    if (follows || lines.has(line) || lines.has(marked?.startLine)) continue;
     lines.add(line);
-    worded.push({ ...fault, message: messageFor(fault, tokens) });
+    lines.add(marked?.startLine);
+    worded.push({ ...fault, message: messageFor(fault, previous, tokens), marked });
   }
   return worded;
 }
 
-/** The word before the place where the parser stopped, if there is one. */
-export function previousOf(fault: SyntaxFault): Token | undefined {
-  const previous = 'previousToken' in fault ? fault.previousToken : undefined;
-  return isToken(previous) && !isEnd(previous) ? previous : undefined;
-}
-
-function isToken(value: unknown): value is Token {
-  return typeof value === 'object' && value !== null && 'image' in value && 'tokenType' in value;
-}
-
 /** Whether the parser stopped behind the last word of a sheet. */
-export function isEnd(token: Token): boolean {
+function isEnd(token: Token): boolean {
   return token.tokenType.name === 'EOF' || !Number.isFinite(token.startOffset);
 }
 
+/** Whether the parser found something in a block that does not belong there. */
+function isOfBlock({ name, message }: SyntaxFault): boolean {
+  return name === 'MismatchedTokenException' && (message === '}' || message === 'EOF');
+}
+
 /** Whether something lacks at the end of one line, and the parser saw it only at the beginning of another. */
-export function startsElsewhere(fault: SyntaxFault, previous: Token | undefined): boolean {
-  return previous !== undefined && (isEnd(fault.token) || fault.token.startLine !== previous.endLine);
+function lacksBehind(fault: SyntaxFault, previous: Token | undefined): boolean {
+  if (previous === undefined) return false;
+  return isEnd(fault.token) || (fault.token.startLine !== previous.endLine && !isOfBlock(fault));
 }
 
-function lineOf(fault: SyntaxFault, tokens: readonly Token[]): number | undefined {
-  return isEnd(fault.token) ? tokens.at(-1)?.endLine : fault.token.startLine;
-}
-
-function messageFor(fault: SyntaxFault, tokens: readonly Token[]): string {
+function messageFor(fault: SyntaxFault, previous: Token | undefined, tokens: readonly Token[]): string {
   const { token } = fault;
   const rules = fault.context.ruleStack.map((rule) => rule.replace('\u200B', ''));
   const rule = rules.at(-1) ?? '';
@@ -64,7 +75,8 @@ function messageFor(fault: SyntaxFault, tokens: readonly Token[]): string {
       return `\`}\` is missing: the block that \`{\` opens in line ${open.startLine} is not closed.`;
     }
   }
-  const expected = expectedAt(fault, rules, expectation);
+  if (token.image === '}' && rule === 'Sheet') return 'This `}` closes nothing.';
+  const expected = expectedAt(fault, previous?.image, rules, expectation);
   const hint = hintFor(token, fault, expectation);
   return `Expected ${expected} here, but ${found}.${hint}`;
 }
@@ -74,9 +86,13 @@ function shown(token: Token): string {
   return `\`${image}\``;
 }
 
-function expectedAt(fault: SyntaxFault, rules: readonly string[], expectation: Expectation): string {
+function expectedAt(
+  fault: SyntaxFault,
+  previous: string | undefined,
+  rules: readonly string[],
+  expectation: Expectation,
+): string {
   const rule = rules.at(-1) ?? '';
-  const previous = previousOf(fault)?.image;
   if (fault.name === 'MismatchedTokenException') {
     switch (fault.message) {
       case 'ID':

@@ -46,6 +46,8 @@ export class QuarrelLexerMessages extends DefaultLexerErrorMessageProvider {
 function strayMessage(character: string): string {
   if (character === '_') return 'A name is written with hyphens: `name-it`, not with `_`.';
   if (character === "'") return 'A text stands in double quotation marks: `"…"`.';
+  if (/[°%µμ]/.test(character))
+    return `\`${character}\` belongs to a unit, and a unit stands behind a number: \`20 °C\`.`;
   return `\`${character}\` has no meaning here. Take it out, or put it inside a text: "…".`;
 }
 
