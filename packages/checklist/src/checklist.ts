@@ -22,6 +22,8 @@ export interface Checklist {
   readonly total?: TimeRange;
   /** The ways in which the work can stop before its end, one entry for each reason. */
   readonly stops: readonly ChecklistStop[];
+  /** Where its cautions come from, each caution once. */
+  readonly sources: readonly ChecklistSource[];
   /** What every output says, whatever else it leaves out. */
   readonly notice: readonly string[];
 }
@@ -143,6 +145,12 @@ export interface ChecklistCaution {
   readonly hazard?: string;
   readonly measures: readonly Measure[];
   readonly source?: string;
+}
+
+export interface ChecklistSource {
+  /** The label of the caution. */
+  readonly of: string;
+  readonly source: string;
 }
 
 /** What a step takes in hand: one thing, or one of several by the situation. */

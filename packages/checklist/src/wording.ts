@@ -82,12 +82,14 @@ export function readingWords({ label, accept }: ChecklistReading): string {
 
 /** What to do where a condition is not as the checklist has it; missing where it is for whatever comes. */
 export function elsewhereWords(condition: ChecklistReading | ChecklistObservation): string | undefined {
-  const { supposed } = condition;
-  if (supposed.length > 0)
-    return `Made for: ${supposed.join('; ')}. Anything else: stop and take the checklist for it.`;
-  const others = 'values' in condition ? condition.values.filter((value) => !value.covered) : [];
-  if (others.length === 0) return undefined;
-  return `Not for this checklist: ${others.map((value) => value.label).join('; ')}. Then stop.`;
+  if ('values' in condition) {
+    return condition.values.every((value) => value.covered)
+      ? undefined
+      : 'Anything else: stop, this checklist is not for it.';
+  }
+  return condition.supposed.length === 0
+    ? undefined
+    : `Made for: ${condition.supposed.join('; ')}. Anything else: stop, this checklist is not for it.`;
 }
 
 export function useWords({ amounts, sure, circumstance }: KitUse): string {

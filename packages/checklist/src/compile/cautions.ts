@@ -1,5 +1,5 @@
 import type { Caution, Procedure, SignalWord, Step, Vocabulary } from '@quarrel/model';
-import type { ChecklistCaution, ChecklistStep, WearItem } from '../checklist.js';
+import type { ChecklistCaution, ChecklistSource, ChecklistStep, WearItem } from '../checklist.js';
 
 const seriousness: readonly SignalWord[] = ['danger', 'warning', 'caution', 'notice'];
 
@@ -25,6 +25,12 @@ export function wearFor(throughout: readonly ChecklistCaution[], steps: readonly
     }
   }
   return [...worn].map(([text, against]) => ({ text, against: [...against] }));
+}
+
+/** Where cautions come from, each once. */
+export function sourcesOf(cautions: readonly ChecklistCaution[]): readonly ChecklistSource[] {
+  const found = cautions.flatMap(({ label, source }) => (source === undefined ? [] : [[label, source] as const]));
+  return [...new Map(found)].map(([of, source]) => ({ of, source }));
 }
 
 function announced(cautions: readonly Caution[], vocabulary: Vocabulary): readonly ChecklistCaution[] {

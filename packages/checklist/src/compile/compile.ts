@@ -2,7 +2,7 @@ import { type Interval, interpret, type Run } from '@quarrel/analysis';
 import { digestOf, type Procedure, stepsOf, type Test } from '@quarrel/model';
 import type { Checklist, ChecklistStop } from '../checklist.js';
 import { notice } from '../notice.js';
-import { cautionsThroughout, wearFor } from './cautions.js';
+import { cautionsThroughout, sourcesOf, wearFor } from './cautions.js';
 import { wordTest } from './conditions.js';
 import { type Context, contextOf } from './context.js';
 import { compileFlow } from './flow.js';
@@ -58,6 +58,7 @@ export function compileChecklist(procedure: Procedure, run: Run, options: Compil
     steps,
     ...(total === undefined ? {} : { total: rangeOf(total.least, total.most) }),
     stops: stopsOf(context),
+    sources: sourcesOf([...cautions, ...steps.flatMap((step) => step.cautions)]),
     notice,
   };
 }

@@ -13,7 +13,5 @@ export function caution(one: ChecklistCaution): Markup {
   const measures = measureWords(one);
   return html`<div class="caution ${one.signal === 'notice' ? 'notice-word' : one.signal}" role="note">${
     one.signal === 'notice' ? undefined : alertSymbol
-  }<p><span class="signal">${signalWords[one.signal]}</span><strong>${sentence(one.label)}</strong> ${measures}${
-    one.source === undefined ? undefined : html` <small>(${one.source})</small>`
-  }</p></div>`;
+  }<p><span class="signal">${signalWords[one.signal]}</span><strong>${sentence(one.label)}</strong> ${measures}</p></div>`;
 }

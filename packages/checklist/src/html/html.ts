@@ -4,7 +4,7 @@ import { draftWarning } from '../notice.js';
 import { clockLegend, kindHeadings, kitWords, scopeWords, stepWords, timeWords } from '../wording.js';
 import { caution } from './caution.js';
 import { type Content, html, Markup } from './markup.js';
-import { stopWords, tableBodies } from './rows.js';
+import { tableBodies } from './rows.js';
 import { styleFor } from './style.js';
 
 /** A checklist as one self-contained page to print or to read: no script, nothing fetched, A4 and Letter. */
@@ -41,7 +41,7 @@ ${clockLegend}</caption>
 <thead><tr><th scope="col">${draft ? 'DRAFT: ' : ''}${procedure.label}</th><th scope="col">Clock</th><th scope="col">Begun at</th></tr></thead>
 ${tableBodies(flow, steps)}</table>
 </section>
-${times(checklist)}</main>
+${times(checklist)}${sources(checklist)}</main>
 <footer class="end">
 <p>${checklist.notice[0]}</p>
 <p class="identity">${identity}</p>
@@ -101,7 +101,7 @@ function times({ total, stops, steps }: Checklist): Markup {
     total === undefined ? 'No way through this checklist comes to its end.' : `The whole job: ${timeWords(total)}.`;
   const stopLines = stops.map((stop) => {
     const where = stop.steps.length === 0 ? '' : ` in ${stepWords(stop.steps, steps)}`;
-    return html`<li>Stopped${where} after ${timeWords(stop.total)}: ${stopWords(stop.reason)}</li>\n`;
+    return html`<li>Stopped${where} after ${timeWords(stop.total)}: ${stop.reason}</li>\n`;
   });
   return html`<section class="times">
 <h2>Time</h2>
@@ -110,4 +110,10 @@ function times({ total, stops, steps }: Checklist): Markup {
 ${stopLines}</ul>
 </section>
 `;
+}
+
+function sources({ sources: list }: Checklist): Content {
+  if (list.length === 0) return undefined;
+  const lines = list.map(({ of, source }) => html`<li>${of}: ${source}</li>\n`);
+  return html`<section class="sources">\n<h2>Sources</h2>\n<ul>\n${lines}</ul>\n</section>\n`;
 }

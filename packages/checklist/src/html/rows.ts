@@ -105,12 +105,15 @@ function repeatRows(part: Part<'repeat'>, around: Around, steps: Steps): readonl
 }
 
 function detailsOf(step: ChecklistStep): readonly Content[] {
-  return [
-    ...step.things.map((thing) => `With ${thingWords(thing)}`),
-    ...step.observations.flatMap(observation),
-    ...step.readings.flatMap(reading),
-    ...(step.takes === undefined ? [] : [`Hands on: ${timeWords(step.takes)}`]),
+  const short = [
     ...(step.hold === undefined ? [] : [html`<span class="hold">Hold ${holdWords(step.hold)}</span>`]),
+    ...(step.takes === undefined ? [] : [html`<span>Hands on ${timeWords(step.takes)}</span>`]),
+    ...step.things.map((thing) => html`<span>With ${thingWords(thing)}</span>`),
+  ];
+  return [
+    ...(short.length === 0 ? [] : [html`<span class="ways">${short}</span>`]),
+    ...step.observations.map(observation),
+    ...step.readings.map(reading),
     ...step.checks.map(
       ({ text, orElseStop }) =>
         html`<label><input type="checkbox"><span>See: ${text}${ifNot('If not', orElseStop)}</span></label>`,
@@ -120,21 +123,18 @@ function detailsOf(step: ChecklistStep): readonly Content[] {
   ];
 }
 
-function observation(one: ChecklistObservation): readonly Content[] {
+function observation(one: ChecklistObservation): Content {
   const covered = one.values.filter((value) => value.covered);
   const ways = covered.map(({ label }) => html`<label><input type="checkbox">${label}</label>`);
-  return [html`${one.label}: <span class="ways">${ways}</span>`, ...given(elsewhereWords(one))];
+  return html`<span class="ways"><span>${one.label}:</span>${ways}${given(elsewhereWords(one))}</span>`;
 }
 
-function reading(one: ChecklistReading): readonly Content[] {
-  return [
-    html`${readingWords(one)} <span class="blank"></span>${ifNot('Outside', one.orElseStop)}`,
-    ...given(elsewhereWords(one)),
-  ];
+function reading(one: ChecklistReading): Content {
+  return html`${readingWords(one)} <span class="blank"></span>${ifNot('Outside', one.orElseStop)} ${given(elsewhereWords(one))}`;
 }
 
-function given(words: string | undefined): readonly string[] {
-  return words === undefined ? [] : [words];
+function given(words: string | undefined): Content {
+  return words === undefined ? undefined : html`<span>${words}</span>`;
 }
 
 function ifNot(when: string, reason: string | undefined): Content {

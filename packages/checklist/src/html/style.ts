@@ -50,28 +50,28 @@ td.do { padding-left: 0; }
 tr.open td { border-bottom: 0; }
 col.clock { width: 8.2rem; }
 col.noted { width: 5.6rem; }
-td.clock { font-variant-numeric: tabular-nums; white-space: nowrap; padding-top: .5rem; }
+td.clock { font-variant-numeric: tabular-nums; white-space: nowrap; padding-top: .4rem; }
 td.noted { border-left: 1px solid #c6cdd1; }
 .case, .repeated, .during { padding-left: .9rem; }
 .case { border-left: 3px solid #8a979f; }
 .repeated { border-left: 6px double #66747d; }
 .during { border-left: 3px dotted #66747d; }
 .opening .case:has(> .row), .opening .repeated:has(> .row), .opening .during:has(> .row) { margin-top: .55rem; }
-.row { display: flow-root; padding: .45rem 0; }
+.row { display: flow-root; padding: .35rem 0; }
 .lead .row { padding-bottom: 0; }
 .instruction { font-weight: 650; font-size: 1.04rem; }
 .instruction input { width: 1.15em; height: 1.15em; }
-.number { font-variant-numeric: tabular-nums; min-width: 1.3em; }
+.number { flex: none; font-variant-numeric: tabular-nums; min-width: 1.3em; }
 .details { margin: .15rem 0 0 2rem; font-size: .95rem; }
-.details > li { margin: .12rem 0; }
+.details > li { margin: .08rem 0; }
 .hold { display: inline-block; border: 1.5px solid #14202a; border-radius: .9em; padding: 0 .65em; font-weight: 650; }
-.ways { display: inline-flex; flex-wrap: wrap; gap: .1rem 1.1rem; vertical-align: baseline; }
+.ways { display: inline-flex; flex-wrap: wrap; align-items: baseline; gap: .1rem 1.1rem; }
 .ways label { display: inline-flex; gap: .35rem; }
 .blank { display: inline-block; min-width: 5.5rem; border-bottom: 1px solid #14202a; }
 .if { font-weight: 650; }
 .stop { font-weight: 650; }
 .stop b { border: 2px solid #14202a; padding: 0 .35em; letter-spacing: .06em; }
-.caution { display: flex; gap: .6rem; align-items: flex-start; margin: .15rem 0 .35rem; padding: .35rem .6rem; font-size: .93rem; border: 1.5px solid #14202a; break-inside: avoid; }
+.caution { display: flex; gap: .6rem; align-items: flex-start; margin: .15rem 0 .35rem; padding: .25rem .55rem; font-size: .9rem; line-height: 1.32; border: 1.5px solid #14202a; break-inside: avoid; }
 .caution svg { flex: none; width: 1.35em; height: 1.35em; margin-top: .05em; }
 .caution p { margin: 0; }
 .caution .signal { font-weight: 800; letter-spacing: .07em; padding: 0 .4em; border: 1.5px solid currentColor; margin-right: .35em; }
@@ -81,7 +81,8 @@ td.noted { border-left: 1px solid #c6cdd1; }
 .caution.notice-word { border-style: dashed; border-width: 1px; }
 .caution.notice-word .signal { border: 0; padding: 0; font-style: italic; }
 .end { margin-top: 1.4rem; font-size: .92rem; break-inside: avoid; }
-.times li { margin: .2rem 0; }
+.times li, .sources li { margin: .12rem 0; }
+.sources { font-size: .88rem; }
 @media (max-width: 40rem) {
   body { margin: 0; padding: 1rem; }
   .job { grid-template-columns: 1fr; gap: 0; }
@@ -91,7 +92,7 @@ td.noted { border-left: 1px solid #c6cdd1; }
   .details { margin-left: .4rem; }
 }
 @media print {
-  html { font-size: 9.6pt; background: none; }
+  html { font-size: 9.2pt; line-height: 1.36; background: none; }
   body { max-width: none; margin: 0; padding: 0; }
   .notice { background: none; }
   tr { break-inside: avoid; }
@@ -99,5 +100,7 @@ td.noted { border-left: 1px solid #c6cdd1; }
   h2, h3 { break-after: avoid; }
   thead { display: table-header-group; }
   caption, thead { break-after: avoid; }
+  caption { break-inside: avoid; }
+  .end { break-before: avoid; margin-top: .8rem; }
 }
 `;

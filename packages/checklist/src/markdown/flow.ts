@@ -119,11 +119,10 @@ function repeatEnd({ until, atMost, orElseStop }: Part<'repeat'>): readonly Line
   return [[`- [ ] Seen: ${escaped(until)}${ifNot(last, orElseStop)}`]];
 }
 
-/** Signal word, what can hurt, what protects, where that comes from. */
+/** Signal word, what can hurt, what protects. */
 export function cautionLine(caution: ChecklistCaution): string {
   const measures = measureWords(caution);
-  const source = caution.source === undefined ? '' : ` (${caution.source})`;
-  return `**${signalWords[caution.signal]}: ${escaped(sentence(caution.label))}** ${escaped(measures + source)}`.trim();
+  return `**${signalWords[caution.signal]}: ${escaped(sentence(caution.label))}** ${escaped(measures)}`.trim();
 }
 
 export function quoted(lines: Lines): Lines {

@@ -20,6 +20,7 @@ export function checklistToMarkdown(checklist: Checklist): string {
     [clockLegend],
     ...flowLines(checklist.flow, checklist.steps, 3),
     ...section('Time', [time(checklist)]),
+    ...section('Sources', [checklist.sources.map(({ of, source }) => `- ${escaped(of)}: ${escaped(source)}`)]),
     ...section('Notice', [quoted([...checklist.notice]), [identity(checklist)]]),
   ];
   return `${blocks.map((lines) => lines.join('\n')).join('\n\n')}\n`;
