@@ -3,13 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { pageNames, pageOf, record, said } from './pages.js';
 import { read } from './reading.js';
 
-const sections = [
-  '## Why',
-  '## A sheet that fails',
-  '## What Quarrel says',
-  '## Mended',
-  '## How to mend it',
-];
+const sections = ['## Why', '## A sheet that fails', '## What Quarrel says', '## Mended', '## How to mend it'];
 
 const names = ruleCatalogue.map(({ name }) => name);
 

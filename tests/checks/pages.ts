@@ -23,7 +23,10 @@ export function pageNames(): readonly string[] {
 
 export function pageOf(name: string): Page {
   const text = readFileSync(`${folder}${name}.md`, 'utf8');
-  const blocks = [...text.matchAll(/```(quarrel|text)\n([\s\S]*?)```/g)].map(([, kind, content]) => ({ kind, content }));
+  const blocks = [...text.matchAll(/```(quarrel|text)\n([\s\S]*?)```/g)].map(([, kind, content]) => ({
+    kind,
+    content,
+  }));
   const sheets = blocks.filter(({ kind }) => kind === 'quarrel').map(({ content }) => content ?? '');
   return {
     name,
@@ -38,7 +41,10 @@ export function pageOf(name: string): Page {
 export function record(name: string, says: string): void {
   const path = `${folder}${name}.md`;
   const text = readFileSync(path, 'utf8');
-  writeFileSync(path, text.replace(/```text\n[\s\S]*?```/, () => `\`\`\`text\n${says}\`\`\``));
+  writeFileSync(
+    path,
+    text.replace(/```text\n[\s\S]*?```/, () => `\`\`\`text\n${says}\`\`\``),
+  );
 }
 
 /** Findings in plain text, as a page shows them. */

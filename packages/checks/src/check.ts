@@ -153,7 +153,7 @@ function draftsOn(work: Work): readonly Drafted[] {
 }
 
 function file(rule: RuleCard, draft: Draft, work: Work, kept: Kept): Filed {
-  const situation = draft.where === undefined ? undefined : situationOf(draft.where, work, kept.told);
+  const situation = draft.where === undefined ? undefined : situationOf(draft.where, draft.step, work, kept.told);
   const finding = findingOf(rule, draft, work.procedure);
   return { finding: situation === undefined ? finding : { ...finding, situation }, step: draft.step };
 }

@@ -12,6 +12,8 @@ export interface Placed<Part extends Flow> {
 export interface PlacedWhen extends Placed<When> {
   /** The number of its first case among all cases. */
   readonly firstCase: number;
+  /** The steps of each case, then of `otherwise` where there is one: numbers from `from` to below `to`. */
+  readonly spans: readonly { readonly from: number; readonly to: number }[];
 }
 
 /** Everything in a procedure that a run numbers, besides steps. */
@@ -32,8 +34,9 @@ export function layoutOf(procedure: Procedure): Layout {
   let cases = 0;
   const visit = (block: Block, repeated: boolean): void => {
     for (const part of block) {
+      const spans: { from: number; to: number }[] = [];
       if (part.kind === 'when') {
-        whens.push({ part, number: whens.length, before: steps, firstCase: cases });
+        whens.push({ part, number: whens.length, before: steps, firstCase: cases, spans });
         cases += part.cases.length;
       } else if (part.kind === 'repeat') {
         repeats.push({ part, number: repeats.length, before: steps });
@@ -46,7 +49,11 @@ export function layoutOf(procedure: Procedure): Layout {
         for (const condition of found) known.add(condition);
         steps += 1;
       }
-      for (const inner of blocksOf(part)) visit(inner, repeated || part.kind === 'repeat');
+      for (const inner of blocksOf(part)) {
+        const from = steps;
+        visit(inner, repeated || part.kind === 'repeat');
+        spans.push({ from, to: steps });
+      }
     }
   };
   visit(procedure.body, false);

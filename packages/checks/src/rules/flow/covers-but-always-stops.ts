@@ -27,7 +27,7 @@ export const coversButAlwaysStops: FlowRule = {
     const reasons = (own.length > 0 ? own : met).map((stop) => `"${stop.reason}"`);
     yield {
       range: procedure.coversRange ?? procedure.range,
-      message: `The work never comes to its end in some situations that are covered: it stops with ${allOf([...new Set(reasons)])}.`,
+      message: `The work never comes to its end in some situations that are covered. It stops there: ${allOf([...new Set(reasons)])}`,
       because: 'Whoever reads what is covered takes the job on, and sends the customer away halfway.',
       advice: 'Narrow "covers", or let the work go on there.',
       where: { region: lost, reached: run.covered, before: work.steps.length },

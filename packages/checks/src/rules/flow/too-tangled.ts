@@ -12,7 +12,7 @@ export const tooTangled: RuleCard & { word(procedure: Procedure, conditions: rea
     range: procedure.range,
     message: `"${procedure.name}" is too tangled to be checked: too much hangs on ${allOf(conditions)} together.`,
     because: 'What cannot be checked over every situation cannot be promised for any.',
-    advice: 'Test fewer of these conditions together, or make procedures of their own of it.',
+    advice: 'Ask about fewer of these together, or make procedures of their own of it.',
     procedure,
   }),
 };
