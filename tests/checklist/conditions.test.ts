@@ -116,4 +116,24 @@ describe('conditions', () => {
     );
     expect(kit.things[0]?.uses[0]?.amounts.map(({ text }) => text)).toEqual(['3 pieces']);
   });
+
+  test('amounts that differ in every situation are told as one range, at once', () => {
+    const names = Array.from({ length: 30 }, (_, index) => `c${index}`);
+    const wipes = (index: number) => [effect.take('wipe', span(2 ** index, 2 ** index, 'pieces'))];
+    const body = [
+      step('know', 'Know', { effects: names.map((name) => effect.observe(name)) }),
+      ...names.map((name, index) => when([[is(name, 'yes'), [step(name, name, { effects: wipes(index) })]]])),
+    ];
+    const { kit } = compiled(
+      procedure('p', 'P', body, {
+        vocabulary: {
+          observations: names.map((name) => observation(name, name, { no: 'No', yes: 'Yes' })),
+          things: [thing('consumable', 'wipe', 'Wipe')],
+        },
+      }),
+    );
+    expect(kit.things[0]?.uses).toEqual([
+      { amounts: [expect.objectContaining({ text: `0 to ${2 ** 30 - 1} pieces` })], sure: false },
+    ]);
+  });
 });

@@ -5,6 +5,7 @@ import { parseTest, readSheets, type SheetText } from '@quarrel/language';
 import type { Procedure } from '@quarrel/model';
 import { describe, expect, test } from 'vitest';
 import { compiled, expectValid } from './compiled.js';
+import { expectGolden } from './golden.js';
 
 /** The procedures of a sheet under `examples/`. */
 async function proceduresOf(path: string): Promise<readonly Procedure[]> {
@@ -50,6 +51,7 @@ describe('the stone-chip standard', async () => {
     expect(checklist.steps.find(({ id }) => id === 'load')?.resin).toBe('thin');
     expect(checklist.kit.things.filter(({ kind }) => kind === 'resin').map(({ name }) => name)).toContain('thin');
     expect(checklist.kit.things.map(({ name }) => name)).not.toContain('medium');
+    expectGolden('stone-chip-warm-star.md', checklistToMarkdown(checklist));
   });
 
   test('for a cold bullseye', () => {

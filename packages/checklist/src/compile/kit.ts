@@ -1,4 +1,4 @@
-import type { ByScenario, Region } from '@quarrel/analysis';
+import { type ByScenario, Outgrown, type Region } from '@quarrel/analysis';
 import {
   type Block,
   type Effect,
@@ -21,6 +21,9 @@ const order: readonly ThingKind[] = ['tool', 'lamp', 'injector', 'resin', 'consu
 /** More distinct amounts than this are told as one range. */
 const mostUses = 4;
 
+/** What working out the uses of one thing may cost. */
+const bounds = { nodes: 50_000, steps: 500_000 };
+
 /** What has to be at hand for a whole job, by situation; in the order of the job within each kind. */
 export function compileKit(steps: readonly ChecklistStep[], context: Context): readonly KitItem[] {
   const taken = new Map<string, string[]>();
@@ -39,13 +42,23 @@ export function compileKit(steps: readonly ChecklistStep[], context: Context): r
 }
 
 function usesOf(thing: Thing, context: Context): readonly KitUse[] {
-  const { situations, covered } = context.run;
-  const found = situations.values(useOf(thing, context), covered).filter(({ value }) => value.taken !== 'no');
+  const { store } = context.run.situations;
+  const found = usesBySituation(thing, context).filter(({ value }) => value.taken !== 'no');
   if (found.length <= mostUses) return found.map(({ value, region }) => kitUse(value, region, thing, context));
-  const { store } = situations;
   const value = found.map((one) => one.value).reduce(oneOf);
   const region = found.map((one) => one.region).reduce((a, b) => store.or(a, b));
   return [kitUse(value, region, thing, context)];
+}
+
+/** Each distinct use with where it is so; one use for all where telling situations apart would cost too much. */
+function usesBySituation(thing: Thing, context: Context): readonly { readonly value: Use; readonly region: Region }[] {
+  const { situations, covered } = context.run;
+  try {
+    return situations.store.task(bounds, () => situations.values(useOf(thing, 'each', context), covered));
+  } catch (error) {
+    if (!(error instanceof Outgrown)) throw error;
+    return situations.values(useOf(thing, 'all', context), covered);
+  }
 }
 
 function kitUse(use: Use, region: Region, thing: Thing, context: Context): KitUse {
@@ -71,9 +84,9 @@ function testsAbout(thing: Thing, { procedure }: Context): readonly Test[] {
 
 /**
  * What each situation uses of a thing when the job runs to its end. Where a test asks for a condition that may have changed
- * since, both outcomes are allowed for.
+ * since, both outcomes are allowed for; for `all` situations at once they are wherever the procedure leaves a test open.
  */
-function useOf(thing: Thing, context: Context): ByScenario<Use> {
+function useOf(thing: Thing, situationsToTell: 'each' | 'all', context: Context): ByScenario<Use> {
   const { procedure, run, numbering, changing } = context;
   const { situations } = run;
   const { store } = situations;
@@ -94,7 +107,10 @@ function useOf(thing: Thing, context: Context): ByScenario<Use> {
     const { holds, fails } = situations.region(test);
     if (store.and(asked, holds) === store.nowhere) return outside;
     if (store.and(asked, fails) === store.nowhere) return inside;
-    const open = store.and(holds, fails) !== store.nowhere || subjectsOf(test).some((name) => changing.has(name));
+    const open =
+      situationsToTell === 'all' ||
+      store.and(holds, fails) !== store.nowhere ||
+      subjectsOf(test).some((name) => changing.has(name));
     return open ? store.combine(inside, outside, oneOfHere) : store.choose(holds, inside, outside);
   };
 

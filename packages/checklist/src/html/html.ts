@@ -24,7 +24,7 @@ ${new Markup(styleFor(identity))}</style>
 <header>
 <h1>${procedure.label}</h1>
 <p class="identity">${identity}</p>
-${draft ? html`<p class="draft" role="alert">${draftWarning}</p>\n` : undefined}${paragraphs(procedure.documentation)}${facts(checklist)}
+${draft ? html`<p class="draft">${draftWarning}</p>\n` : undefined}${paragraphs(procedure.documentation)}${facts(checklist)}
 <div class="job"><span>Job, vehicle</span><span>Date, start</span><span>Done by</span></div>
 <p class="notice" role="note">${checklist.notice.join(' ')}</p>
 </header>
