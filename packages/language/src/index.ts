@@ -1,6 +1,7 @@
-// Reading sheets
+// Reading sheets, and writing them in the house style
 
-// For those who build on the syntax tree: the formatter, an editor
+export { type Formatted, formatText } from './format/format-text.js';
+// For those who build on the syntax tree: an editor
 export * as ast from './generated/ast.js';
 export { isWithin, shippedUri } from './names/addresses.js';
 export { parseTest } from './read/parse-test.js';

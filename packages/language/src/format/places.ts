@@ -13,6 +13,8 @@ export type Parting =
   | { readonly kind: 'fold'; readonly authors: boolean }
   /** A clause or declaration begins. */
   | { readonly kind: 'clause'; readonly clause: Clause }
+  /** A clause begins that the author wrote as one with the clause before it. */
+  | { readonly kind: 'joined'; readonly clause: Clause }
   /** A block ends. */
   | { readonly kind: 'close' };
 
@@ -109,13 +111,15 @@ export function foldsAlone(node: AstNode): boolean {
 /** What parts `word` from `previous`; `last` is the clause begun last. */
 export function partingBefore(word: Word, previous: Word | undefined, last: Clause | undefined): Parting {
   const clause = clauseAt(word);
-  if (clause !== undefined) return joins(word, clause, last) ? { kind: 'space' } : { kind: 'clause', clause };
-  if (word.text === '}') return previous?.text === '{' ? { kind: 'nothing' } : { kind: 'close' };
+  if (clause !== undefined) return { kind: joins(word, clause, last) ? 'joined' : 'clause', clause };
+  if (word.text === '}') {
+    return previous?.text === '{' && word.before.comments.length === 0 ? { kind: 'nothing' } : { kind: 'close' };
+  }
   if (isMark(word, [',', ':', ')']) || previous === undefined || isMark(previous, ['('])) return { kind: 'nothing' };
-  // A name that is spelled like a word of the language is one only beside its neighbour on the left.
-  if (isLikeWord(word)) return { kind: 'space' };
+  if (word.clings) return { kind: 'space' };
   if (ast.isValue(word.node) && word.node.$cstNode?.offset === word.offset) return { kind: 'fold', authors: true };
-  if (previous.text === ',' && !ast.isResponse(word.node)) return { kind: 'fold', authors: ast.isPropertyEntry(word.node) };
+  if (previous.text === ',' && !ast.isResponse(word.node))
+    return { kind: 'fold', authors: ast.isPropertyEntry(word.node) };
   return beginsFold(word, previous) ? { kind: 'fold', authors: true } : { kind: 'space' };
 }
 

@@ -25,16 +25,24 @@ export interface Gap {
 /** A word of the sheet that counts: everything but white space, comments and `;`. */
 export interface Word {
   readonly text: string;
-  /** Whether it stands for something of the author's, also where it is spelled like a word of the language. */
   readonly isName: boolean;
+  /**
+   * Whether it is a name that is spelled like a word of the language, which it is only beside its neighbour on the left
+   * (src/syntax/naming.ts).
+   */
+  readonly clings: boolean;
   readonly node: AstNode;
   readonly offset: number;
   readonly end: number;
   readonly before: Gap;
 }
 
-/** The words of a parsed sheet in order, and what stands behind the last. */
-export function wordsOf(sheet: AstNode, text: string): { readonly words: readonly Word[]; readonly rest: Gap } {
+/** The words of a parsed sheet in order, and what stands behind the last; `language` holds the words of the language. */
+export function wordsOf(
+  sheet: AstNode,
+  text: string,
+  language: ReadonlySet<string>,
+): { readonly words: readonly Word[]; readonly rest: Gap } {
   const words: Word[] = [];
   let gap = emptyGap();
   let line = 0;
@@ -50,7 +58,9 @@ export function wordsOf(sheet: AstNode, text: string): { readonly words: readonl
       gap.separatedAfter ??= gap.comments.length;
     } else {
       const isName = leaf.tokenType.name === 'ID';
-      words.push({ text: image, isName, node: leaf.astNode, offset: leaf.offset, end: leaf.end, before: gap });
+      const clings = isName && language.has(image);
+      const { astNode: node, offset } = leaf;
+      words.push({ text: image, isName, clings, node, offset, end: leaf.end, before: gap });
       gap = emptyGap();
     }
   }

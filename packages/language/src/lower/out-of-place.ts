@@ -46,6 +46,13 @@ export function outOfPlace(
   return problems;
 }
 
+/** Where a step lacks its `{`; its clauses are read all the same. */
+export function missingBrace({ unopened: [first] }: ast.Step, places: Places): Problem | undefined {
+  if (first === undefined) return undefined;
+  const message = 'Behind the text of a step comes `{`, then what is done.';
+  return { rule: 'syntax', message, range: places.ofFirstWord(first) };
+}
+
 /** Whether something in a procedure could not be read, which is reported there: its braces may then be counted wrongly. */
 function isMisread(procedure: ast.Procedure, document: SheetDocument): boolean {
   const start = procedure.$cstNode?.offset ?? 0;

@@ -2,6 +2,7 @@ import type { Caution, Effect, Step, Waiver } from '@quarrel/model';
 import * as ast from '../generated/ast.js';
 import { lowerStateValue } from './acts.js';
 import { lowerBlock, type StepIds } from './flow.js';
+import { missingBrace } from './out-of-place.js';
 import { documentationOf } from './places.js';
 import { aTime, lowerSpan, type Purpose } from './quantities.js';
 import { optional, type Reader, resolved } from './reader.js';
@@ -10,10 +11,8 @@ const anAmount: Purpose = { words: 'an amount', dimensions: ['drops', 'volume', 
 
 export function lowerStep(node: ast.Step, ids: StepIds, reader: Reader): Step {
   const clauses = [...node.clauses, ...node.unopened];
-  const [broken] = node.unopened;
-  if (broken !== undefined) {
-    reader.complain('Behind the text of a step comes `{`, then what is done.', reader.places.ofFirstWord(broken));
-  }
+  const broken = missingBrace(node, reader.places);
+  if (broken !== undefined) reader.report(broken);
   return {
     kind: 'step',
     id: ids.of(node),
