@@ -2,8 +2,8 @@ import type { Block, Flow, Repeat, StateValue, Stop, When } from '@quarrel/model
 import { flowIn, subjectsOf } from '@quarrel/model';
 import type { ByScenario, Region } from '../diagram/diagram.js';
 import type { Situations } from '../situations/situations.js';
-import { commonMoment, Stopwatch } from './clock.js';
-import { interval } from './interval.js';
+import { commonMoment } from './clock.js';
+import { interval, noTime } from './interval.js';
 import { type CaseNotes, type Ledger, widened } from './ledger.js';
 import type { Numbering } from './numbering.js';
 import type { Debts } from './owed.js';
@@ -148,7 +148,8 @@ function runRepeat(course: Course, part: Repeat, strands: readonly Strand[]): re
       break;
     }
     if (part.atMost === undefined && pass >= patience && sameMeaning(situations, entering, came)) {
-      exits = gather(situations, [...exits, ...seen(came.map((strand) => endless(situations, strand)))]);
+      const last = runBlock(course, part.body, endless(situations, entering, came));
+      exits = gather(situations, [...exits, ...seen(last)]);
       break;
     }
     entering = came;
@@ -234,16 +235,25 @@ function sameDebts(situations: Situations, a: Strand, b: Strand): boolean {
   });
 }
 
-/** A strand in which time has no upper end any more. */
-function endless(situations: Situations, strand: Strand): Strand {
+/** Strands in which what has grown from the one pass to the next has no upper end any more. */
+function endless(situations: Situations, entering: readonly Strand[], came: readonly Strand[]): readonly Strand[] {
   const { store } = situations;
-  const forever = (since: number): number => (since === notOwed ? notOwed : Number.POSITIVE_INFINITY);
-  return {
-    ...strand,
-    now: new Stopwatch(strand.now, store.constant(interval(0, Number.POSITIVE_INFINITY))),
-    owed: new Map([...strand.owed].map(([key, debt]) => [key, { ...debt, since: store.map(debt.since, forever) }])),
-  };
+  const earlier = new Map(entering.map((strand) => [meaningKey(situations, strand), strand]));
+  return came.map((strand) => {
+    const before = earlier.get(meaningKey(situations, strand));
+    if (before === undefined) return strand;
+    const growth = store.combine(before.now.total(situations), strand.now.total(situations), endlessTime);
+    const owed = [...strand.owed].map(([key, debt]) => {
+      const since = before.owed.get(key)?.since ?? store.constant(notOwed);
+      return [key, { ...debt, since: store.combine(since, debt.since, endlessDebt) }] as const;
+    });
+    return { ...strand, now: strand.now.later(situations, growth), owed: new Map(owed) };
+  });
 }
+
+const endlessTime = (before: Interval, after: Interval): Interval =>
+  after.most > before.most ? interval(0, Number.POSITIVE_INFINITY) : noTime;
+const endlessDebt = (before: number, after: number): number => (after > before ? Number.POSITIVE_INFINITY : after);
 
 function noteRepeat(
   course: Course,

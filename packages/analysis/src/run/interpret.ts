@@ -77,7 +77,8 @@ function runOf(situations: Situations, questions: Questions, suppose: readonly T
   const debts = new Debts(situations, questions.responses);
   const ledger = new Ledger(situations, tracks, procedure, numbering, stepsOf(procedure));
   const course: Course = { situations, covered, tracks, debts, ledger, numbering };
-  const start = covered === situations.store.nowhere ? [] : [startStrand(situations, layout, covered)];
+  const first = tracks.announce(startStrand(situations, layout, covered), procedure.cautions);
+  const start = covered === situations.store.nowhere ? [] : [first];
   const ended = gather(situations, runBlock(course, procedure.body, start));
   const end = new MomentNotes(situations, tracks);
   for (const strand of ended) {
@@ -118,8 +119,7 @@ function coveredBy(situations: Situations, suppose: readonly Test[]): Region {
 function noteUnanswered(course: Course, strand: Parameters<Debts['open']>[0]): void {
   const { debts, ledger } = course;
   for (const debt of strand.owed.values()) {
-    const trigger = debts.responses[debt.response]?.trigger;
-    const act = ledger.steps[debt.step]?.acts.find((one) => one.act === trigger);
+    const act = ledger.steps[debt.by.step]?.acts.find((one) => one.effect === debt.by.effect);
     act?.unanswered.add(debt.response, debts.open(strand, debt));
   }
 }

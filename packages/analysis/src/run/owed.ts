@@ -2,7 +2,7 @@ import type { ByScenario, Region } from '../diagram/diagram.js';
 import type { Situations } from '../situations/situations.js';
 import type { ResponseQuestion } from './questions.js';
 import type { Interval } from './records.js';
-import { notOwed, type Owed, type Strand } from './strand.js';
+import { type DoneBy, keyOf, notOwed, type Owed, type Strand } from './strand.js';
 
 /** Answers owed to rules: begun by an act, given by another, and late when too much time may have passed between. */
 export class Debts {
@@ -16,7 +16,7 @@ export class Debts {
   ) {}
 
   /** The strand after a step did an act: what the act answers is settled, and what it triggers is owed from now on. */
-  done(strand: Strand, act: string, step: number): Strand {
+  done(strand: Strand, act: string, by: DoneBy): Strand {
     let owed: Map<string, Owed> | undefined;
     for (const [key, debt] of strand.owed) {
       if (this.responses[debt.response]?.response !== act) continue;
@@ -26,22 +26,23 @@ export class Debts {
     for (const [response, question] of this.responses.entries()) {
       if (question.trigger !== act) continue;
       owed ??= new Map(strand.owed);
-      this.#begin(owed, strand, question, response, step);
+      this.#begin(owed, strand, question, response, by);
     }
     return owed === undefined ? strand : { ...strand, owed };
   }
 
-  #begin(owed: Map<string, Owed>, strand: Strand, question: ResponseQuestion, response: number, step: number): void {
+  #begin(owed: Map<string, Owed>, strand: Strand, question: ResponseQuestion, response: number, by: DoneBy): void {
     const { store } = this.situations;
     const where = question.when === undefined ? store.everywhere : this.situations.region(question.when).holds;
-    const key = `${response} ${step}`;
+    const key = keyOf({ response, by, origin: new Map() });
     const earlier = owed.get(key);
     const none = store.constant(notOwed);
     const begin = (seconds: number, known: ByScenario<number>): ByScenario<number> =>
       store.combine(store.choose<number>(where, store.constant(seconds), none), known, longest);
     owed.set(key, {
       response,
-      step,
+      by,
+      origin: new Map(),
       since: begin(0, earlier?.since ?? none),
       atHoldEnds: strand.holds.map((hold, index) =>
         begin(beyond(hold, question.within), earlier?.atHoldEnds[index] ?? none),
@@ -60,9 +61,14 @@ export class Debts {
     });
   }
 
-  /** Where some run of the strand still owes an answer. */
+  /** The situations, when it was triggered, in which some run of the strand still owes an answer. */
   open(strand: Strand, debt: Owed): Region {
-    return this.situations.store.and(strand.reached, this.situations.store.map(debt.since, isOwed));
+    const { store } = this.situations;
+    let region = store.and(strand.reached, store.map(debt.since, isOwed));
+    for (const [level, cells] of debt.origin) {
+      region = store.and(store.forget(region, level, either), store.cells(level, cells));
+    }
+    return region;
   }
 
   /** The strand some time later. */
@@ -138,6 +144,7 @@ export class Debts {
 }
 
 const longest = (a: number, b: number): number => Math.max(a, b);
+const either = (a: boolean, b: boolean): boolean => a || b;
 const isOwed = (since: number): boolean => since !== notOwed;
 
 /** Seconds up to a limit; everything past it is one value. */

@@ -116,7 +116,10 @@ export interface RepeatRecord {
   readonly passed: Region;
   /** Where no act of a pass makes anything of the state that the goal confirms; empty if it confirms none. */
   readonly untouched: Region;
-  /** The time from its start to behind it, over all situations; missing where no run comes out of it. */
+  /**
+   * The time from its start to behind it, over all situations. Missing where no run comes out of it, and where a condition
+   * that the time before it depends on is read again inside, so that the two cannot be told apart any more.
+   */
   readonly time?: Interval;
 }
 

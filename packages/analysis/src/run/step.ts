@@ -51,11 +51,7 @@ function begin({ course, step, takes, hold }: Visit, strand: Strand): Strand {
   const { store } = situations;
   const handsOff = strand.now.later(situations, store.constant(takes));
   const holdEnd = handsOff.later(situations, store.constant(hold));
-  const announced = step.cautions.reduce(
-    (told, caution) =>
-      caution.kind === 'hazard' ? tracks.raise(told, tracks.layout.hazards.get(caution.hazard)) : told,
-    strand,
-  );
+  const announced = tracks.announce(strand, step.cautions);
   return { ...announced, now: handsOff, holdEnds: [...strand.holdEnds, holdEnd] };
 }
 
@@ -173,7 +169,7 @@ function act(visit: Visit, index: number, name: string, strand: Strand): Strand 
     ready = tracks.mend(ready, need.test);
   }
   const made = declared.makes.reduce((done, one) => tracks.make(done, one), ready);
-  return debts.done(tracks.raise(made, tracks.layout.acts.get(name)), name, number);
+  return debts.done(tracks.done(made, name), name, { step: number, effect: index });
 }
 
 function takeInHand(visit: Visit, index: number, strand: Strand): void {

@@ -21,13 +21,24 @@ export interface Strand {
   readonly holdEnds: readonly Stopwatch[];
   /** The most seconds of each hold around this moment. */
   readonly holds: readonly number[];
-  /** Answers owed, by question and step that triggered them. */
+  /** Answers owed, by question and by what triggered them. */
   readonly owed: ReadonlyMap<string, Owed>;
+}
+
+/** Which effect of which step did an act. */
+export interface DoneBy {
+  readonly step: number;
+  readonly effect: number;
 }
 
 export interface Owed {
   readonly response: number;
-  readonly step: number;
+  readonly by: DoneBy;
+  /**
+   * The values, by level, that conditions read again since then had when it was triggered; what is not listed here is as it
+   * is now.
+   */
+  readonly origin: ReadonlyMap<number, ReadonlySet<number>>;
   /** The most seconds since the step that triggered it, `notOwed` where nothing is owed. */
   readonly since: ByScenario<number>;
   /** The same as it will be at least at the end of each hold around this moment. */
@@ -192,16 +203,47 @@ function forgetIn(situations: Situations, strand: Strand, level: number, covered
     now: forgetClock(strand.now),
     holdEnds: strand.holdEnds.map(forgetClock),
     owed: new Map(
-      [...strand.owed].map(([key, owed]) => [
-        key,
-        {
-          ...owed,
-          since: forget(owed.since, notOwed, most),
-          atHoldEnds: owed.atHoldEnds.map((end) => forget(end, notOwed, most)),
-        },
-      ]),
+      [...strand.owed.values()]
+        .flatMap((debt) => renewedDebts(situations, strand, debt, level))
+        .map((debt) => [keyOf(debt), debt]),
     ),
   };
+}
+
+/** What tells one debt from another. */
+export function keyOf({ response, by, origin }: Pick<Owed, 'response' | 'by' | 'origin'>): string {
+  const origins = [...origin].map(([level, cells]) => `${level}:${[...cells].join('+')}`).sort();
+  return [response, by.step, by.effect, ...origins].join(' ');
+}
+
+/**
+ * A debt after an axis was forgotten: one for each set of values that the condition may have had and that leave the same debt,
+ * so that it can still be told in which situation it was triggered.
+ */
+function renewedDebts(situations: Situations, strand: Strand, debt: Owed, level: number): readonly Owed[] {
+  const { store } = situations;
+  const none = store.constant(notOwed);
+  const at = (region: Region, diagram: ByScenario<number>): ByScenario<number> =>
+    store.forget(store.choose(store.and(strand.reached, region), diagram, none), level, most);
+  if (debt.origin.has(level)) {
+    const whole = (diagram: ByScenario<number>): ByScenario<number> => at(store.everywhere, diagram);
+    return [{ ...debt, since: whole(debt.since), atHoldEnds: debt.atHoldEnds.map(whole) }];
+  }
+  const groups = new Map<string, { readonly debt: Owed; readonly cells: Set<number> }>();
+  for (let cell = 0; cell < (store.sizes[level] ?? 1); cell++) {
+    const here = store.cells(level, new Set([cell]));
+    const since = at(here, debt.since);
+    if (since === none) continue;
+    const atHoldEnds = debt.atHoldEnds.map((end) => at(here, end));
+    const key = [since, ...atHoldEnds].map((diagram) => diagram.id).join(' ');
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, { debt: { ...debt, since, atHoldEnds }, cells: new Set([cell]) });
+    else group.cells.add(cell);
+  }
+  return [...groups.values()].map(({ debt: one, cells }) => ({
+    ...one,
+    origin: new Map(one.origin).set(level, cells),
+  }));
 }
 
 function dependsOn(diagram: ByScenario<unknown>, level: number): boolean {

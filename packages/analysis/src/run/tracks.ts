@@ -1,4 +1,4 @@
-import type { StateValue, Test } from '@quarrel/model';
+import type { Caution, StateValue, Test } from '@quarrel/model';
 import type { ByScenario, Region } from '../diagram/diagram.js';
 import type { Situations } from '../situations/situations.js';
 import { type Bits, type Layout, type StatePlace, valueAt, withValue } from './layout.js';
@@ -31,8 +31,21 @@ export class Tracks {
     );
   }
 
-  /** The strand after a flag, an act done or a hazard announced, is set. */
-  raise(strand: Strand, track: number | undefined): Strand {
+  /** The strand after an act counts as done. */
+  done(strand: Strand, act: string): Strand {
+    return this.#raise(strand, this.layout.acts.get(act));
+  }
+
+  /** The strand after some cautions were given. */
+  announce(strand: Strand, cautions: readonly Caution[]): Strand {
+    return cautions.reduce(
+      (told, caution) =>
+        caution.kind === 'hazard' ? this.#raise(told, this.layout.hazards.get(caution.hazard)) : told,
+      strand,
+    );
+  }
+
+  #raise(strand: Strand, track: number | undefined): Strand {
     return track === undefined ? strand : this.#moved(strand, track, 'set', () => 1);
   }
 
@@ -138,13 +151,8 @@ export class Tracks {
           (ends, one) => ends.flatMap((end) => this.#mendIndex(one, end.index, end.region)),
           [{ region, index }],
         );
-      case 'or': {
-        const first = part.tests.find((one) => statesOf(one, this.#states).length > 0);
-        return [
-          ...kept,
-          ...(first === undefined ? [{ region: failing, index }] : this.#mendIndex(first, index, failing)),
-        ];
-      }
+      case 'or':
+        return [...kept, ...this.#mendFirst(part.tests, index, failing)];
       case 'is': {
         const place = this.layout.states.get(part.subject);
         return [...kept, { region: failing, index: place === undefined ? index : this.#allowed(place, part, index) }];
@@ -152,6 +160,23 @@ export class Tracks {
       default:
         return [{ region, index }];
     }
+  }
+
+  /** Mends the first of some parts that can be made to hold; none, where none can. */
+  #mendFirst(
+    parts: readonly Test[],
+    index: number,
+    region: Region,
+  ): readonly { readonly region: Region; readonly index: number }[] {
+    const { store } = this.situations;
+    const [first, ...others] = parts;
+    if (region === store.nowhere) return [];
+    if (first === undefined) return [{ region, index }];
+    return this.#mendIndex(first, index, region).flatMap((end) => {
+      const failing = store.and(end.region, this.#fails(first, end.index));
+      const mended = { region: store.without(end.region, failing), index: end.index };
+      return [mended, ...this.#mendFirst(others, index, failing)];
+    });
   }
 
   /** The track's number with the first value that the test allows. */
