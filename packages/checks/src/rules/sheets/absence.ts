@@ -9,7 +9,7 @@ export const absence: DeclaredRule = {
     const { act, after } = rule.pattern;
     yield* atActs(rule, act, work, (record) => record.mayHaveDone(after), {
       message: `"${act}" is done here, though "${after}" may have been done before.`,
-      advice: `Do ${act} before ${after}, or leave it out in these situations.`,
+      advice: `Leave ${act} out in these situations, or do it before ${after}.`,
     });
   },
 };

@@ -25,7 +25,7 @@ export const final: DeclaredRule = {
   },
 };
 
-/** How it can end instead: `with pit still raw, not polished`. */
+/** How it can end instead: `with pit raw, where it has to be polished`. */
 function ending(test: Test, region: Region, work: Work): string {
   const state =
     test.kind === 'is' ? work.procedure.vocabulary.states.find(({ name }) => name === test.subject) : undefined;
@@ -35,7 +35,6 @@ function ending(test: Test, region: Region, work: Work): string {
   const wrong = state.values
     .map(({ name }) => name)
     .filter((name) => values.has(name) && test.values.includes(name) === test.negated);
-  return test.negated
-    ? `with ${test.subject} ${anyOf(wrong)}`
-    : `with ${test.subject} still ${anyOf(wrong)}, not ${anyOf(test.values)}`;
+  const found = `with ${test.subject} ${anyOf(wrong)}`;
+  return test.negated ? `${found}, which it must not be` : `${found}, where it has to be ${anyOf(test.values)}`;
 }

@@ -1,7 +1,7 @@
 import type { ActRecord } from '@quarrel/analysis';
 import type { Act, Need, State, Step, Test } from '@quarrel/model';
 import type { Draft, FlowRule, Work } from '../../rule.js';
-import { isUncertain } from '../../tests.js';
+import { isUncertain, partsOf } from '../../tests.js';
 import { anyOf, testInWords } from '../../words.js';
 import { isSomewhere, union } from '../../work.js';
 
@@ -49,7 +49,7 @@ function draftOf(first: Fault, all: readonly Fault[], number: number, step: Step
     message: `"${act.name}" needs ${factOf(need.test, missing)}.`,
     because: need.because,
     source: need.source,
-    advice: missing === undefined ? `Do it only where ${testInWords(need.test)}.` : adviceOn(missing.test, work),
+    advice: adviceOn(first, missing, work),
     related: [{ message: `"${act.name}" asks for it here`, range: need.range }],
     step: number,
     where: {
@@ -110,13 +110,23 @@ function isBefore(test: StateTest, values: readonly string[], state: State): boo
   return !test.negated && values.every((value) => names.indexOf(value) < asked);
 }
 
-function adviceOn(test: StateTest, work: Work): string {
-  const makers = work.procedure.vocabulary.acts
-    .filter(({ makes }) =>
-      makes.some(({ state, value }) => state === test.subject && test.values.includes(value) !== test.negated),
-    )
-    .map(({ name }) => name);
-  return makers.length === 0
-    ? 'Confirm it with a check before this step, or leave the act out in these situations.'
-    : `In these situations too, do ${anyOf(makers)} before this step, or stop.`;
+function adviceOn({ act, need }: Fault, missing: MissingState | undefined, work: Work): string {
+  const asked = missing === undefined ? partsOf(need.test) : [missing.test];
+  const makers = work.procedure.vocabulary.acts.filter(
+    (other) =>
+      other !== act &&
+      asked.some(
+        (test) =>
+          test.kind === 'is' &&
+          other.makes.some(
+            ({ state, value }) => state === test.subject && test.values.includes(value) !== test.negated,
+          ),
+      ),
+  );
+  if (makers.length > 0) {
+    return `In these situations too, do ${anyOf(makers.map(({ name }) => name))} before this step, or stop.`;
+  }
+  return missing === undefined
+    ? `Do it only where ${testInWords(need.test)}.`
+    : 'Confirm it with a check before this step, or leave the act out in these situations.';
 }
