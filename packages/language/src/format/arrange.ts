@@ -92,18 +92,27 @@ class Arrangement {
       case 'joined':
         this.write(' ');
         break;
-      case 'fold': {
+      case 'fold':
+      case 'fill': {
         const indent = (this.level + foldDepth(word)) * step;
+        const fills = parting.kind === 'fill';
         if (group === undefined) this.write(' ');
-        else this.pieces.push({ kind: 'break', group, flat, indent, empty: false });
-        if (breaks > 0 && parting.authors) this.foldAll();
+        else this.pieces.push({ kind: 'break', group, fills, flat, indent, empty: false });
+        if (breaks > 0 && !fills) this.foldAll();
         break;
       }
       case 'clause':
       case 'close': {
         const empty = parting.kind === 'clause' && breaks > 1 && this.previous?.text !== '{';
         const indent = this.level * step;
-        this.pieces.push({ kind: 'break', ...(group === undefined ? {} : { group }), flat, indent, empty });
+        this.pieces.push({
+          kind: 'break',
+          ...(group === undefined ? {} : { group }),
+          fills: false,
+          flat,
+          indent,
+          empty,
+        });
         if (breaks > 0) this.foldAll();
         break;
       }
@@ -164,7 +173,7 @@ class Arrangement {
   }
 
   private breakLine(indent: number, empty: boolean): void {
-    this.pieces.push({ kind: 'break', flat: '', indent, empty });
+    this.pieces.push({ kind: 'break', fills: false, flat: '', indent, empty });
   }
 
   private begin(group: OpenGroup): void {

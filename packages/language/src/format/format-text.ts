@@ -1,7 +1,7 @@
 import type { Problem } from '@quarrel/model';
 import { AstUtils, GrammarAST, URI } from 'langium';
-import * as ast from '../generated/ast.js';
-import { missingBrace, outOfPlace } from '../lower/out-of-place.js';
+import type * as ast from '../generated/ast.js';
+import { outOfPlace } from '../lower/out-of-place.js';
 import { Places } from '../lower/places.js';
 import { syntaxProblems } from '../lower/syntax-problems.js';
 import type { SheetDocument } from '../names/imports.js';
@@ -49,10 +49,5 @@ function wordsIn(grammar: GrammarAST.Grammar): ReadonlySet<string> {
 /** What does not stand where the grammar has it, so that there is no telling how it should look. */
 function unreadable(document: SheetDocument, tokensOf: Parameters<typeof outOfPlace>[2]): readonly Problem[] {
   const places = new Places(document.uri.toString());
-  const steps = AstUtils.streamAllContents(document.parseResult.value).filter(ast.isStep);
-  return [
-    ...syntaxProblems(document, places),
-    ...outOfPlace(document, places, tokensOf),
-    ...steps.flatMap((step) => missingBrace(step, places) ?? []),
-  ];
+  return [...syntaxProblems(document, places), ...outOfPlace(document, places, tokensOf)];
 }

@@ -6,11 +6,10 @@ import type { Word } from './words.js';
 export type Parting =
   | { readonly kind: 'nothing' }
   | { readonly kind: 'space' }
-  /**
-   * A space, or a line break where what it belongs to is folded. `authors`: it is folded also where the author did so, not
-   * only where it is too long.
-   */
-  | { readonly kind: 'fold'; readonly authors: boolean }
+  /** A space, or a line break where what it belongs to is folded: by the author, or because it is too long. */
+  | { readonly kind: 'fold' }
+  /** A space, or a line break where the line would be too long. */
+  | { readonly kind: 'fill' }
   /** A clause or declaration begins. */
   | { readonly kind: 'clause'; readonly clause: Clause }
   /** A clause begins that the author wrote as one with the clause before it. */
@@ -117,10 +116,10 @@ export function partingBefore(word: Word, previous: Word | undefined, last: Clau
   }
   if (isMark(word, [',', ':', ')']) || previous === undefined || isMark(previous, ['('])) return { kind: 'nothing' };
   if (word.clings) return { kind: 'space' };
-  if (ast.isValue(word.node) && word.node.$cstNode?.offset === word.offset) return { kind: 'fold', authors: true };
-  if (previous.text === ',' && !ast.isResponse(word.node))
-    return { kind: 'fold', authors: ast.isPropertyEntry(word.node) };
-  return beginsFold(word, previous) ? { kind: 'fold', authors: true } : { kind: 'space' };
+  if (ast.isValue(word.node) && word.node.$cstNode?.offset === word.offset) return { kind: 'fold' };
+  if (previous.text === ',' && ast.isProperty(previous.node)) return { kind: 'fold' };
+  if (previous.text === ',' && !ast.isResponse(previous.node)) return { kind: 'fill' };
+  return { kind: beginsFold(word, previous) ? 'fold' : 'space' };
 }
 
 function clauseAt(word: Word): Clause | undefined {

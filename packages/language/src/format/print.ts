@@ -21,6 +21,8 @@ export type Piece =
 export interface Break {
   readonly kind: 'break';
   readonly group?: Group;
+  /** Whether the line breaks here only where what follows would not fit on it, although the group is folded. */
+  readonly fills: boolean;
   readonly flat: string;
   /** The column the next line begins at. */
   readonly indent: number;
@@ -54,7 +56,7 @@ export function print(pieces: readonly Piece[], lineEnd: string): string {
         piece.group.folded ||= !fits(pieces, at + 1, widest - column);
         break;
       case 'break':
-        if (breaksLine(piece)) {
+        if (breaksLine(piece) && !(piece.fills && fits(pieces, at + 1, widest - column - piece.flat.length))) {
           printed.push(lineEnd.repeat(piece.empty ? 2 : 1), ' '.repeat(piece.indent));
           column = piece.indent;
         } else {
@@ -67,7 +69,7 @@ export function print(pieces: readonly Piece[], lineEnd: string): string {
 }
 
 /**
- * Whether a group that is not folded, and what follows it on the line, takes at most `room`. Looks no further than that room,
+ * Whether what stands from `from` on, up to where the line may break, takes at most `room`. Looks no further than that room,
  * so that printing takes time in proportion to the text.
  */
 function fits(pieces: readonly Piece[], from: number, room: number): boolean {

@@ -334,7 +334,7 @@ export function isCheck(item: unknown): item is Check {
 }
 
 export interface Choose extends langium.AstNode {
-    readonly $container: Procedure | Variation;
+    readonly $container: Procedure | Stray | Variation;
     readonly $type: 'Choose';
     cases: Array<ChooseCase>;
     kind: ThingKind;
@@ -426,7 +426,7 @@ export function isComparison(item: unknown): item is Comparison {
 }
 
 export interface Covers extends langium.AstNode {
-    readonly $container: Procedure | Variation;
+    readonly $container: Procedure | Stray | Variation;
     readonly $type: 'Covers';
     tests: Array<Test>;
     word: 'covers';
@@ -465,16 +465,6 @@ export const Do = {
 
 export function isDo(item: unknown): item is Do {
     return reflection.isInstance(item, Do.$type);
-}
-
-export type Doing = Accept | Check | Do | Hold | Meanwhile | Note | Observe | Photo | Read | Takes | With;
-
-export const Doing = {
-    $type: 'Doing'
-} as const;
-
-export function isDoing(item: unknown): item is Doing {
-    return reflection.isInstance(item, Doing.$type);
 }
 
 export interface Example extends langium.AstNode {
@@ -972,20 +962,16 @@ export function isPrecedence(item: unknown): item is Precedence {
 export interface Procedure extends langium.AstNode {
     readonly $container: Sheet;
     readonly $type: 'Procedure';
-    closers: Array<'}'>;
     label?: string;
     name: string;
     parts: Array<Clause | Flow>;
-    strays: Array<Choose | Covers | Flow>;
 }
 
 export const Procedure = {
     $type: 'Procedure',
-    closers: 'closers',
     label: 'label',
     name: 'name',
-    parts: 'parts',
-    strays: 'strays'
+    parts: 'parts'
 } as const;
 
 export function isProcedure(item: unknown): item is Procedure {
@@ -1078,7 +1064,7 @@ export function isReading(item: unknown): item is Reading {
 }
 
 export interface Repeat extends langium.AstNode {
-    readonly $container: Block | Procedure;
+    readonly $container: Block | Procedure | Stray;
     readonly $type: 'Repeat';
     body: Block;
     confirms?: StateValue;
@@ -1167,16 +1153,18 @@ export function isSeverity(item: unknown): item is Severity {
     return item === 'error' || item === 'warning' || item === 'info';
 }
 
-/** A `use` between declarations is read all the same, and reported. */
+/** What is out of place is read all the same and reported, so that the rest of the sheet keeps working. */
 export interface Sheet extends langium.AstNode {
     readonly $type: 'Sheet';
     declarations: Array<Declaration>;
+    strays: Array<Stray>;
     uses: Array<Use>;
 }
 
 export const Sheet = {
     $type: 'Sheet',
     declarations: 'declarations',
+    strays: 'strays',
     uses: 'uses'
 } as const;
 
@@ -1214,7 +1202,7 @@ export function isSpan(item: unknown): item is Span {
 }
 
 export interface Stage extends langium.AstNode {
-    readonly $container: Block | Procedure;
+    readonly $container: Block | Procedure | Stray;
     readonly $type: 'Stage';
     body: Block;
     label: string;
@@ -1267,12 +1255,11 @@ export function isStateValue(item: unknown): item is StateValue {
 }
 
 export interface Step extends langium.AstNode {
-    readonly $container: Block | Procedure;
+    readonly $container: Block | Procedure | Stray;
     readonly $type: 'Step';
     clauses: Array<StepClause>;
     name?: string;
     text: string;
-    unopened: Array<Doing | StepClause>;
     word: 'step';
 }
 
@@ -1281,7 +1268,6 @@ export const Step = {
     clauses: 'clauses',
     name: 'name',
     text: 'text',
-    unopened: 'unopened',
     word: 'word'
 } as const;
 
@@ -1289,7 +1275,7 @@ export function isStep(item: unknown): item is Step {
     return reflection.isInstance(item, Step.$type);
 }
 
-export type StepClause = Caution | Doing | Waive;
+export type StepClause = Accept | Caution | Check | Do | Hold | Meanwhile | Note | Observe | Photo | Read | Takes | Waive | With;
 
 export const StepClause = {
     $type: 'StepClause'
@@ -1300,7 +1286,7 @@ export function isStepClause(item: unknown): item is StepClause {
 }
 
 export interface Stop extends langium.AstNode {
-    readonly $container: Block | Procedure;
+    readonly $container: Block | Procedure | Stray;
     readonly $type: 'Stop';
     reason: string;
     word: 'stop';
@@ -1331,6 +1317,26 @@ export const Stops = {
 
 export function isStops(item: unknown): item is Stops {
     return reflection.isInstance(item, Stops.$type);
+}
+
+/** Parts of a procedure outside of one, as behind a `}` too many. `when` is none: it would be taken for a rule's. */
+export interface Stray extends langium.AstNode {
+    readonly $container: Sheet;
+    readonly $type: 'Stray';
+    brace?: '}';
+    clause?: Choose | Covers;
+    flow?: Repeat | Stage | Step | Stop;
+}
+
+export const Stray = {
+    $type: 'Stray',
+    brace: 'brace',
+    clause: 'clause',
+    flow: 'flow'
+} as const;
+
+export function isStray(item: unknown): item is Stray {
+    return reflection.isInstance(item, Stray.$type);
 }
 
 export type Subject = Observation | Reading | State;
@@ -1612,7 +1618,6 @@ export type QuarrelAstType = {
     Covers: Covers
     Declaration: Declaration
     Do: Do
-    Doing: Doing
     Example: Example
     ExamplePart: ExamplePart
     Exchange: Exchange
@@ -1662,6 +1667,7 @@ export type QuarrelAstType = {
     StepClause: StepClause
     Stop: Stop
     Stops: Stops
+    Stray: Stray
     Subject: Subject
     Suppose: Suppose
     Takes: Takes
@@ -1714,7 +1720,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Accept.word
                 }
             },
-            superTypes: [Doing.$type]
+            superTypes: [StepClause.$type]
         },
         Act: {
             name: Act.$type,
@@ -1871,7 +1877,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Check.word
                 }
             },
-            superTypes: [Doing.$type]
+            superTypes: [StepClause.$type]
         },
         Choose: {
             name: Choose.$type,
@@ -1994,12 +2000,6 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     referenceType: Act.$type
                 }
             },
-            superTypes: [Doing.$type]
-        },
-        Doing: {
-            name: Doing.$type,
-            properties: {
-            },
             superTypes: [StepClause.$type]
         },
         Example: {
@@ -2114,7 +2114,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Hold.span
                 }
             },
-            superTypes: [Doing.$type]
+            superTypes: [StepClause.$type]
         },
         HoldBound: {
             name: HoldBound.$type,
@@ -2238,7 +2238,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Meanwhile.word
                 }
             },
-            superTypes: [Doing.$type]
+            superTypes: [StepClause.$type]
         },
         Measure: {
             name: Measure.$type,
@@ -2291,7 +2291,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Note.text
                 }
             },
-            superTypes: [Doing.$type]
+            superTypes: [StepClause.$type]
         },
         Observation: {
             name: Observation.$type,
@@ -2319,7 +2319,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     referenceType: Observation.$type
                 }
             },
-            superTypes: [Doing.$type]
+            superTypes: [StepClause.$type]
         },
         OmitStep: {
             name: OmitStep.$type,
@@ -2384,7 +2384,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Photo.text
                 }
             },
-            superTypes: [Doing.$type]
+            superTypes: [StepClause.$type]
         },
         Precedence: {
             name: Precedence.$type,
@@ -2406,11 +2406,6 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
         Procedure: {
             name: Procedure.$type,
             properties: {
-                closers: {
-                    name: Procedure.closers,
-                    defaultValue: [],
-                    optional: true
-                },
                 label: {
                     name: Procedure.label,
                     optional: true
@@ -2420,11 +2415,6 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                 },
                 parts: {
                     name: Procedure.parts,
-                    defaultValue: [],
-                    optional: true
-                },
-                strays: {
-                    name: Procedure.strays,
                     defaultValue: [],
                     optional: true
                 }
@@ -2479,7 +2469,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     referenceType: Reading.$type
                 }
             },
-            superTypes: [Doing.$type]
+            superTypes: [StepClause.$type]
         },
         Reading: {
             name: Reading.$type,
@@ -2596,6 +2586,11 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     defaultValue: [],
                     optional: true
                 },
+                strays: {
+                    name: Sheet.strays,
+                    defaultValue: [],
+                    optional: true
+                },
                 uses: {
                     name: Sheet.uses,
                     defaultValue: [],
@@ -2689,11 +2684,6 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                 text: {
                     name: Step.text
                 },
-                unopened: {
-                    name: Step.unopened,
-                    defaultValue: [],
-                    optional: true
-                },
                 word: {
                     name: Step.word
                 }
@@ -2731,6 +2721,24 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
             },
             superTypes: [ExamplePart.$type]
         },
+        Stray: {
+            name: Stray.$type,
+            properties: {
+                brace: {
+                    name: Stray.brace,
+                    optional: true
+                },
+                clause: {
+                    name: Stray.clause,
+                    optional: true
+                },
+                flow: {
+                    name: Stray.flow,
+                    optional: true
+                }
+            },
+            superTypes: []
+        },
         Subject: {
             name: Subject.$type,
             properties: {
@@ -2753,7 +2761,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     name: Takes.span
                 }
             },
-            superTypes: [Doing.$type]
+            superTypes: [StepClause.$type]
         },
         Test: {
             name: Test.$type,
@@ -2906,7 +2914,7 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                     referenceType: Usable.$type
                 }
             },
-            superTypes: [Doing.$type]
+            superTypes: [StepClause.$type]
         },
         Within: {
             name: Within.$type,

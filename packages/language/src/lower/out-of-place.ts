@@ -1,7 +1,7 @@
 import type { Problem } from '@quarrel/model';
-import { AstUtils } from 'langium';
-import * as ast from '../generated/ast.js';
+import type * as ast from '../generated/ast.js';
 import type { SheetDocument } from '../names/imports.js';
+import { procedureBefore } from '../names/parts.js';
 import { surplusBrace } from '../syntax/braces.js';
 import type { Token } from '../syntax/tokens.js';
 import type { Places } from './places.js';
@@ -23,43 +23,34 @@ export function outOfPlace(
     const message = '`use` stands at the top of the sheet, before everything else.';
     problems.push({ rule: 'syntax', message, range: places.ofFirstWord(use) });
   }
-  for (const procedure of sheet.declarations.filter(ast.isProcedure)) {
-    const [stray] = procedure.strays;
-    if ((stray === undefined && procedure.closers.length === 0) || isMisread(procedure, document)) continue;
-    const range = stray === undefined ? places.ofProperty(procedure, 'closers') : places.ofFirstWord(stray);
-    const tokens = tokensOf(document.textDocument.getText());
-    const surplus = surplusBrace(
-      tokens,
-      document.textDocument.offsetAt({ line: range.start.line, character: range.start.column }),
-    );
-    const guess =
-      surplus === undefined || surplus.startLine === range.start.line + 1
-        ? ''
-        : ` Probably the \`}\` in line ${surplus.startLine} is one too many.`;
-    const word = stray?.$cstNode?.text.match(/^\S+/)?.[0];
-    const message =
-      word === undefined
-        ? `This \`}\` closes nothing.${guess}`
-        : `\`${word}\` stands outside of the procedure "${procedure.name ?? ''}", which has been closed above.${guess}`;
-    problems.push({ rule: 'syntax', message, range });
+  const met = new Set<ast.Procedure | undefined>();
+  for (const stray of sheet.strays) {
+    const owner = procedureBefore(stray);
+    if (met.has(owner)) continue;
+    met.add(owner);
+    if (hasCause(stray, owner, document)) continue;
+    const { textDocument } = document;
+    const surplus = surplusBrace(tokensOf(textDocument.getText()), stray.$cstNode?.offset ?? 0);
+    const range = places.ofFirstWord(stray);
+    const guess = surplus?.startLine === range.start.line + 1 ? undefined : surplus?.startLine;
+    problems.push({ rule: 'syntax', message: messageFor(stray, owner, guess), range });
   }
   return problems;
 }
 
-/** Where a step lacks its `{`; its clauses are read all the same. */
-export function missingBrace({ unopened: [first] }: ast.Step, places: Places): Problem | undefined {
-  if (first === undefined) return undefined;
-  const message = 'Behind the text of a step comes `{`, then what is done.';
-  return { rule: 'syntax', message, range: places.ofFirstWord(first) };
+/** Whether something above could not be read, which is reported there: braces may then be counted wrongly. */
+function hasCause(stray: ast.Stray, owner: ast.Procedure | undefined, document: SheetDocument): boolean {
+  const start = owner?.$cstNode?.offset ?? 0;
+  const end = stray.$cstNode?.offset ?? 0;
+  const { lexerErrors, parserErrors } = document.parseResult;
+  const faults = [...lexerErrors.map(({ offset }) => offset), ...parserErrors.map(({ token }) => token.startOffset)];
+  return faults.some((offset) => offset >= start && offset <= end);
 }
 
-/** Whether something in a procedure could not be read, which is reported there: its braces may then be counted wrongly. */
-function isMisread(procedure: ast.Procedure, document: SheetDocument): boolean {
-  const start = procedure.$cstNode?.offset ?? 0;
-  const end = procedure.$cstNode?.end ?? 0;
-  const faults = document.parseResult.parserErrors;
-  return (
-    faults.some(({ token }) => token.startOffset >= start && token.startOffset <= end) ||
-    AstUtils.streamAst(procedure).some((node) => ast.isStep(node) && node.unopened.length > 0)
-  );
+function messageFor(stray: ast.Stray, owner: ast.Procedure | undefined, line: number | undefined): string {
+  const guess = line === undefined ? '' : ` Probably the \`}\` in line ${line} is one too many.`;
+  if (stray.brace !== undefined) return `This \`}\` closes nothing.${guess}`;
+  const word = (stray.flow ?? stray.clause)?.$type.toLowerCase() ?? '';
+  if (owner === undefined) return `\`${word}\` belongs inside a procedure: \`procedure NAME { … }\`.`;
+  return `\`${word}\` stands outside of the procedure "${owner.name ?? ''}", which has been closed above.${guess}`;
 }

@@ -10,7 +10,7 @@ import { lowerTest } from './tests.js';
 export function lowerRule(node: ast.Rule, reader: Reader): Rule | undefined {
   const own = declared(node, reader);
   const [asked, second] = node.patterns;
-  if (second !== undefined)
+  if (second !== undefined && !reader.isBroken(node))
     reader.complain('A rule asks for one thing; write a second rule.', reader.places.ofNode(second));
   if (own === undefined) return undefined;
   if (asked === undefined) {

@@ -1,5 +1,5 @@
 import type { Act, Problem, Rule, Sheet, SourceRange } from '@quarrel/model';
-import type { AstNode } from 'langium';
+import type { AstNode, LinkingError } from 'langium';
 import * as ast from '../generated/ast.js';
 import { clashes, clashesOfUsed } from '../names/clashes.js';
 import type { SheetDocument } from '../names/imports.js';
@@ -46,11 +46,17 @@ export function lowerSheets(sheets: readonly ReadSheet[], services: QuarrelServi
     desks.flatMap(({ sheet }) => sheet.document.references.flatMap((one) => ('ref' in one ? (one.ref ?? []) : []))),
   );
   const placesOf = placesBySheet(desks);
+  const lostNames = new Map(
+    desks
+      .filter(({ syntax }) => syntax.length > 0)
+      .map(({ sheet }) => [sheet.document, namesLost(sheet.document, services)]),
+  );
   const scopes = {
-    namesAt: (error: Parameters<Parameters<typeof unknownNames>[1]['namesAt']>[0]) =>
+    namesAt: (error: LinkingError) =>
       services.references.ScopeProvider.getScope(error.info)
         .getAllElements()
         .map(({ name }) => name),
+    typeAt: (error: LinkingError) => services.shared.AstReflection.getReferenceType(error.info),
   };
   return desks.map((desk) => {
     const { sheet, places, reader, problems, syntax } = desk;
@@ -60,7 +66,7 @@ export function lowerSheets(sheets: readonly ReadSheet[], services: QuarrelServi
     const nodes = root.declarations.filter(ast.isProcedure);
     const vocabulary = visibleVocabulary(document, visible, subjects, (one) => declared.get(one));
     const procedures = nodes.map((node) => lowerProcedure(node, vocabulary, reader));
-    const skipped = skippedNames(document);
+    const lost = visible.sheetsFor(document).flatMap((one) => lostNames.get(one) ?? []);
     const unreadable = unreadableLines(document);
     const all = [
       ...sheet.problems,
@@ -68,14 +74,15 @@ export function lowerSheets(sheets: readonly ReadSheet[], services: QuarrelServi
       ...[
         ...outOfPlace(document, places, (text) => services.parser.Lexer.tokenize(text).tokens),
         ...problems,
-        ...unknownNames(document, scopes, places, blind.has(document)),
+        ...unknownNames(document, scopes, visible, places, blind.has(document)),
         ...clashes(document, visible, placesOf),
         // What a line refers to that could not be read may be lost with it.
         ...(syntax.length === 0 ? unused(document, referred, places) : []),
       ].filter(
         // On a line that could not be read whole, the rest may be misread; and what was skipped may have declared a name.
         (problem) =>
-          !unreadable.has(problem.range.start.line) && !(problem.rule === 'unknown-name' && skipped.has(problem.name)),
+          !unreadable.has(problem.range.start.line) &&
+          !(problem.rule === 'unknown-name' && lost.some((names) => names.has(problem.name))),
       ),
       ...clashesOfUsed(document, sheet.used, visible, placesOf),
     ];
@@ -125,12 +132,11 @@ function blindSheets(desks: readonly Desk[], services: QuarrelServices): Readonl
   return new Set(lacking.size === 0 ? [] : desks.map(({ sheet: { document } }) => document).filter(sees));
 }
 
-/** Names in what the parser had to skip. */
-function skippedNames(document: SheetDocument): ReadonlySet<string> {
-  const { parserErrors } = document.parseResult;
-  return new Set(
-    parserErrors.flatMap(({ token, resyncedTokens }) => [token, ...resyncedTokens].map(({ image }) => image)),
-  );
+/** The words on lines that could not be read whole: one of them may have been meant to declare a name. */
+function namesLost(document: SheetDocument, services: QuarrelServices): ReadonlySet<string> {
+  const lines = unreadableLines(document);
+  const { tokens } = services.parser.Lexer.tokenize(document.textDocument.getText());
+  return new Set(tokens.filter(({ startLine = 0 }) => lines.has(startLine - 1)).map(({ image }) => image));
 }
 
 function placesBySheet(desks: readonly Desk[]): (document: SheetDocument) => Places {

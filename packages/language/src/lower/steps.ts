@@ -2,7 +2,6 @@ import type { Caution, Effect, Step, Waiver } from '@quarrel/model';
 import * as ast from '../generated/ast.js';
 import { lowerStateValue } from './acts.js';
 import { lowerBlock, type StepIds } from './flow.js';
-import { missingBrace } from './out-of-place.js';
 import { documentationOf } from './places.js';
 import { aTime, lowerSpan, type Purpose } from './quantities.js';
 import { optional, type Reader, resolved } from './reader.js';
@@ -10,9 +9,7 @@ import { optional, type Reader, resolved } from './reader.js';
 const anAmount: Purpose = { words: 'an amount', dimensions: ['drops', 'volume', 'pieces', 'length'] };
 
 export function lowerStep(node: ast.Step, ids: StepIds, reader: Reader): Step {
-  const clauses = [...node.clauses, ...node.unopened];
-  const broken = missingBrace(node, reader.places);
-  if (broken !== undefined) reader.report(broken);
+  const { clauses } = node;
   return {
     kind: 'step',
     id: ids.of(node),
@@ -110,7 +107,7 @@ function lowerEffect(clause: ast.StepClause, ids: StepIds, reader: Reader): Effe
 
 /** `accept` belongs to the reading right above it. */
 function acceptLast(clause: ast.Accept, effects: Effect[], reader: Reader): void {
-  const clauses = ast.isStep(clause.$container) ? [...clause.$container.clauses, ...clause.$container.unopened] : [];
+  const clauses = ast.isStep(clause.$container) ? clause.$container.clauses : [];
   const above = clauses[clauses.indexOf(clause) - 1];
   if (above === undefined || !ast.isRead(above)) {
     reader.complain('`accept` stands right behind the `read` it belongs to.', reader.places.ofFirstWord(clause));

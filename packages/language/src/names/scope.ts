@@ -14,7 +14,7 @@ import { procedureAround } from './parts.js';
 import type { NameTable, VisibleNames } from './visible.js';
 
 /** What a reference can mean, by the type it refers to. */
-const groupOf: Readonly<Record<string, Group>> = {
+export const groupOf: Readonly<Record<string, Group | undefined>> = {
   Subject: 'subject',
   Observation: 'subject',
   Reading: 'subject',

@@ -2,14 +2,27 @@ import type { Problem } from '@quarrel/model';
 import { type AstNode, AstUtils, type LinkingError, type Reference } from 'langium';
 import * as ast from '../generated/ast.js';
 import type { Places } from '../lower/places.js';
+import { declaredIn, type Group } from './groups.js';
 import type { SheetDocument } from './imports.js';
 import { nearest } from './nearest.js';
-import { statesMayBeAskedIn } from './scope.js';
+import { groupOf, statesMayBeAskedIn } from './scope.js';
+import type { VisibleNames } from './visible.js';
 
 /** What the linker leaves behind for a name that it did not find. */
 export interface NameScopes {
   /** The names that could stand where a reference stands. */
   namesAt(error: LinkingError): Iterable<string>;
+  /** The type of what a reference refers to. */
+  typeAt(error: LinkingError): string;
+}
+
+/** The groups in which a declaration has lost its name, which has been reported: it may be the one that is looked for. */
+function groupsWithNameless(document: SheetDocument, visible: VisibleNames): ReadonlySet<Group> {
+  const groups = new Set<Group>();
+  for (const sheet of visible.sheetsFor(document)) {
+    for (const { group, node } of declaredIn(sheet.parseResult.value)) if (node.name === undefined) groups.add(group);
+  }
+  return groups;
 }
 
 /**
@@ -19,15 +32,19 @@ export interface NameScopes {
 export function* unknownNames(
   document: SheetDocument,
   scopes: NameScopes,
+  visible: VisibleNames,
   places: Places,
   blind: boolean,
 ): Generator<Problem> {
   const candidates = new Map<string, readonly string[]>();
+  const nameless = groupsWithNameless(document, visible);
   for (const reference of document.references) {
     if (!('ref' in reference) || reference.error === undefined) continue;
     const { container, property } = reference.error.info;
     const sought = soughtAt(container, property);
     if (sought === undefined || (blind && !isLocal(property))) continue;
+    const group = groupOf[scopes.typeAt(reference.error)];
+    if (group !== undefined && nameless.has(group)) continue;
     const name = reference.$refText;
     const key = `${sought} ${name}`;
     const near = candidates.get(key) ?? nearest(name, scopes.namesAt(reference.error));
@@ -87,7 +104,9 @@ function isLocal(property: string): boolean {
 
 function wordsForValueOf(subject: Reference<ast.Subject> | undefined): string | undefined {
   const declaration = subject?.ref;
-  return declaration === undefined || ast.isReading(declaration) ? undefined : `value of ${declaration.name}`;
+  if (declaration === undefined || ast.isReading(declaration)) return undefined;
+  // A value has lost its name, which has been reported: it may be this one.
+  return declaration.values.some(({ name }) => name === undefined) ? undefined : `value of ${declaration.name}`;
 }
 
 function stepsOwner(container: AstNode): string | undefined {

@@ -106,7 +106,7 @@ function allPartsOf(procedure: ast.Procedure | ast.Variation): readonly AstNode[
 function* stepsBelow(part: AstNode): Generator<ast.Step> {
   if (ast.isStep(part)) {
     yield part;
-    for (const clause of [...part.clauses, ...part.unopened]) {
+    for (const clause of part.clauses) {
       if (ast.isMeanwhile(clause)) yield* stepsOfBlock(clause.body);
     }
   } else if (ast.isWhen(part)) {

@@ -43,7 +43,7 @@ function* indented(
   let line = 0;
   let indent = 0;
   for (const token of tokens) {
-    if (token === end) return;
+    if (end !== undefined && token.startOffset >= end.startOffset) return;
     const isFirst = token.startLine !== undefined && token.startLine !== line;
     if (isFirst) {
       line = token.startLine ?? line;

@@ -30,13 +30,17 @@ export function wordFaults(
   const lines = new Set<number | undefined>(lexerFaults.map(({ line }) => line));
   const places = new Map(tokens.map((token, at) => [token.startOffset, at]));
   const worded: WordedFault[] = [];
+  // A `{` that was skipped explains a `}` that closes nothing.
+  let skippedOpen = 0;
   let last = Number.NEGATIVE_INFINITY;
   for (const fault of faults) {
     const { token } = fault;
     const previous = tokens[(isEnd(token) ? tokens.length : (places.get(token.startOffset) ?? 0)) - 1];
     const line = (isEnd(token) ? previous?.endLine : token.startLine) ?? 1;
     const marked = lacksBehind(fault, previous) ? previous : token;
-    const follows = isOfBlock(fault) && line - last <= reach;
+    const follows = isOfBlock(fault) && (line - last <= reach || (token.image === '}' && skippedOpen > 0));
+    if (follows && token.image === '}') skippedOpen -= 1;
+    skippedOpen += [token, ...fault.resyncedTokens].filter(({ image }) => image === '{').length;
     last = Math.max(last, line);
     if (follows || lines.has(line) || lines.has(marked?.startLine)) continue;
     lines.add(line);
@@ -69,8 +73,8 @@ function messageFor(fault: SyntaxFault, previous: Token | undefined, tokens: rea
   const expectation = expectations[rule] ?? {};
   const found = isEnd(token) ? 'the sheet ends' : `found ${shown(token)}`;
   if (fault.name === 'MismatchedTokenException' && fault.message === '}') {
-    const open =
-      isEnd(token) || !(expectation.words ?? []).includes(token.image) ? unclosedBlock(tokens, token) : undefined;
+    const begins = token.tokenType.name !== 'ID' && /^[a-z]/.test(token.image);
+    const open = isEnd(token) || begins ? unclosedBlock(tokens, token) : undefined;
     if (open !== undefined) {
       return `\`}\` is missing: the block that \`{\` opens in line ${open.startLine} is not closed.`;
     }
@@ -78,7 +82,8 @@ function messageFor(fault: SyntaxFault, previous: Token | undefined, tokens: rea
   if (token.image === '}' && rule === 'Sheet') return 'This `}` closes nothing.';
   const expected = expectedAt(fault, previous?.image, rules, expectation);
   const hint = hintFor(token, fault, expectation);
-  return `Expected ${expected} here, but ${found}.${hint}`;
+  const place = previous !== undefined && lacksBehind(fault, previous) ? `behind ${shown(previous)}` : 'here';
+  return `Expected ${expected} ${place}, but ${found}.${hint}`;
 }
 
 function shown(token: Token): string {
@@ -100,7 +105,7 @@ function expectedAt(
       case 'STRING':
         return `${expectation.text ?? 'a text'} in quotation marks`;
       case 'NUMBER':
-        return rule === 'Repeat' ? 'a number, as in `at most 3 times`,' : 'a number with its unit, such as `15 s`,';
+        return rule === 'Repeat' ? 'a number, as in `at most 3 times`' : 'a number with its unit, such as `15 s`';
       case 'EOF':
         return expectation.inside ?? 'the end of the sheet';
       case '}':

@@ -1,5 +1,6 @@
 import { DefaultLexer, DefaultLexerErrorMessageProvider, type LangiumCoreServices, type LexerResult } from 'langium';
 import { isName } from './naming.js';
+import { openSteps } from './repair.js';
 import type { Token, TokenType } from './tokens.js';
 
 type LexerFault = LexerResult['errors'][number];
@@ -10,13 +11,15 @@ type LexerFault = LexerResult['errors'][number];
  */
 export class QuarrelLexer extends DefaultLexer {
   private readonly name: TokenType;
+  private readonly brace: TokenType;
   private readonly isWord: (token: Token) => boolean;
 
   constructor(services: LangiumCoreServices) {
     super(services);
-    const { ID } = this.definition;
-    if (ID === undefined) throw new TypeError('the grammar has names');
+    const { ID, '{': brace } = this.definition;
+    if (ID === undefined || brace === undefined) throw new TypeError('the grammar has names and braces');
     this.name = ID;
+    this.brace = brace;
     const words = new Set(Object.values(this.definition).filter(({ PATTERN }) => typeof PATTERN === 'string'));
     this.isWord = (token) => words.has(token.tokenType) && /^[a-z]/.test(token.image);
   }
@@ -31,9 +34,18 @@ export class QuarrelLexer extends DefaultLexer {
         if (this.name.tokenTypeIdx !== undefined) token.tokenTypeIdx = this.name.tokenTypeIdx;
       }
     }
-    const faults = [...result.errors, ...[...tokens, ...result.hidden].flatMap(faultOf)];
-    return { ...result, errors: faults.sort((a, b) => a.offset - b.offset) };
+    const opened = openSteps(tokens, this.brace);
+    // A text that is not closed explains what is odd on its line, so it goes first.
+    const faults = [...[...tokens, ...result.hidden].flatMap(faultOf), ...result.errors, ...opened.faults];
+    return { ...result, tokens: opened.tokens, errors: firstOfLines(faults) };
   }
+}
+
+/** The first fault of every line, in the order of lines. */
+function firstOfLines(faults: readonly LexerFault[]): LexerFault[] {
+  const lines = new Map<number | undefined, LexerFault>();
+  for (const fault of faults) if (!lines.has(fault.line)) lines.set(fault.line, fault);
+  return [...lines.values()].sort((a, b) => a.offset - b.offset);
 }
 
 /** The messages for characters that no word can begin with. */
