@@ -2,14 +2,14 @@ import type { Block, Flow, Repeat, StateValue, Stop, When } from '@quarrel/model
 import { flowIn, subjectsOf } from '@quarrel/model';
 import type { ByScenario, Region } from '../diagram/diagram.js';
 import type { Situations } from '../situations/situations.js';
-import { commonMoment } from './clock.js';
+import { commonMoment, type Stopwatch } from './clock.js';
 import { interval, noTime } from './interval.js';
 import { type CaseNotes, type Ledger, widened } from './ledger.js';
 import type { Numbering } from './numbering.js';
 import type { Debts } from './owed.js';
 import type { Interval } from './records.js';
 import { runStep } from './step.js';
-import { gather, notOwed, type Strand, within } from './strand.js';
+import { beginLap, endLap, gather, lapsLater, notOwed, type Strand, within } from './strand.js';
 import type { Tracks } from './tracks.js';
 
 /** What running a procedure needs at hand. */
@@ -125,7 +125,7 @@ function runRepeat(course: Course, part: Repeat, strands: readonly Strand[]): re
   for (const strand of strands) notes?.entered.add(strand.reached);
   const seen = (came: readonly Strand[]): readonly Strand[] => confirmed(course, part.confirms, came);
   let exits: readonly Strand[] = [];
-  let entering = strands;
+  let entering: readonly Strand[] = strands.map((strand) => beginLap(situations, strand));
   for (let pass = 1; entering.length > 0; pass++) {
     const came = gather(situations, runBlock(course, part.body, entering));
     for (const strand of came) notes?.passed.add(strand.reached);
@@ -154,8 +154,14 @@ function runRepeat(course: Course, part: Repeat, strands: readonly Strand[]): re
     }
     entering = came;
   }
-  noteRepeat(course, part, number, strands, exits);
-  return exits;
+  noteUntouched(course, part, number);
+  return exits.map((strand) => {
+    const { lap, rest } = endLap(situations, strand);
+    for (const value of situations.distinct(lap.total(situations), strand.reached)) {
+      if (notes !== undefined) notes.time = widened(notes.time, value);
+    }
+    return rest;
+  });
 }
 
 function confirmed(course: Course, made: StateValue | undefined, strands: readonly Strand[]): readonly Strand[] {
@@ -196,7 +202,11 @@ function longer(
   const more = situations.store.map(steady.time, (time) =>
     interval(product(time.least, times.least), product(time.most, times.most)),
   );
-  return { ...steady.came, now: steady.came.now.later(situations, more) };
+  return {
+    ...steady.came,
+    now: steady.came.now.later(situations, more),
+    laps: lapsLater(situations, steady.came, more),
+  };
 }
 
 /** Nothing, however often, is nothing. */
@@ -242,12 +252,20 @@ function endless(situations: Situations, entering: readonly Strand[], came: read
   return came.map((strand) => {
     const before = earlier.get(meaningKey(situations, strand));
     if (before === undefined) return strand;
-    const growth = store.combine(before.now.total(situations), strand.now.total(situations), endlessTime);
+    const grown = (clock: Stopwatch, earlier: Stopwatch | undefined): Stopwatch =>
+      earlier === undefined
+        ? clock
+        : clock.later(situations, store.combine(earlier.total(situations), clock.total(situations), endlessTime));
     const owed = [...strand.owed].map(([key, debt]) => {
       const since = before.owed.get(key)?.since ?? store.constant(notOwed);
       return [key, { ...debt, since: store.combine(since, debt.since, endlessDebt) }] as const;
     });
-    return { ...strand, now: strand.now.later(situations, growth), owed: new Map(owed) };
+    return {
+      ...strand,
+      now: grown(strand.now, before.now),
+      laps: strand.laps.map((group, outer) => group.map((lap, inner) => grown(lap, before.laps[outer]?.[inner]))),
+      owed: new Map(owed),
+    };
   });
 }
 
@@ -255,29 +273,10 @@ const endlessTime = (before: Interval, after: Interval): Interval =>
   after.most > before.most ? interval(0, Number.POSITIVE_INFINITY) : noTime;
 const endlessDebt = (before: number, after: number): number => (after > before ? Number.POSITIVE_INFINITY : after);
 
-function noteRepeat(
-  course: Course,
-  part: Repeat,
-  number: number,
-  entered: readonly Strand[],
-  exits: readonly Strand[],
-): void {
-  const { situations, ledger } = course;
-  const { store } = situations;
-  const notes = ledger.repeats[number];
-  if (notes === undefined) return;
-  for (const before of entered) {
-    for (const after of exits) {
-      const since = commonMoment(before.now, after.now);
-      if (since !== before.now) continue;
-      for (const value of situations.distinct(after.now.since(situations, since), after.reached)) {
-        notes.time = widened(notes.time, value);
-      }
-    }
-  }
-  if (part.confirms === undefined) return;
-  const touching = actsMaking(course, part, part.confirms.state);
-  notes.untouched = store.without(notes.passed.region, touching);
+function noteUntouched(course: Course, part: Repeat, number: number): void {
+  const notes = course.ledger.repeats[number];
+  if (notes === undefined || part.confirms === undefined) return;
+  notes.untouched = course.situations.store.without(notes.passed.region, actsMaking(course, part, part.confirms.state));
 }
 
 /** Where some act inside a repeat makes anything of a state. */

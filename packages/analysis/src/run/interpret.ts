@@ -16,7 +16,7 @@ import { gather, startStrand } from './strand.js';
 import { Tracks } from './tracks.js';
 
 export interface InterpretOptions {
-  /** Narrows what is covered: only situations in which all of these hold are looked at. */
+  /** Narrows the situations a job starts in; a condition that is read again later can still take any value covered. */
   readonly suppose?: readonly Test[];
   /** What the run may cost; the usual bounds suit every procedure a person writes. */
   readonly bounds?: Bounds;
@@ -70,15 +70,16 @@ function attempt(
 
 function runOf(situations: Situations, questions: Questions, suppose: readonly Test[]): Run {
   const { procedure } = situations;
-  const covered = coveredBy(situations, suppose);
+  const covered = allHold(situations, procedure.covers);
+  const supposed = situations.store.and(covered, allHold(situations, suppose));
   const numbering = numberingOf(procedure);
   const layout = layoutOf(procedure, questions);
   const tracks = new Tracks(situations, layout);
   const debts = new Debts(situations, questions.responses);
   const ledger = new Ledger(situations, tracks, procedure, numbering, stepsOf(procedure));
   const course: Course = { situations, covered, tracks, debts, ledger, numbering };
-  const first = tracks.announce(startStrand(situations, layout, covered), procedure.cautions);
-  const start = covered === situations.store.nowhere ? [] : [first];
+  const first = tracks.announce(startStrand(situations, layout, supposed), procedure.cautions);
+  const start = supposed === situations.store.nowhere ? [] : [first];
   const ended = gather(situations, runBlock(course, procedure.body, start));
   const end = new MomentNotes(situations, tracks);
   for (const strand of ended) {
@@ -88,7 +89,7 @@ function runOf(situations: Situations, questions: Questions, suppose: readonly T
   const steps = ledger.stepRecords();
   return {
     situations,
-    covered,
+    covered: supposed,
     steps,
     cases: ledger.caseRecords(),
     fallthroughs: ledger.fallthroughs.map((growing) => growing.region),
@@ -96,7 +97,7 @@ function runOf(situations: Situations, questions: Questions, suppose: readonly T
     stops: ledger.stopRecords(),
     end: {
       moment: end.moment(),
-      from: startsThatEnd(situations, procedure, covered, numbering, steps),
+      from: situations.store.and(supposed, startsThatEnd(situations, procedure, covered, numbering, steps)),
       unmet: questions.finals.map((test) =>
         ended.reduce(
           (region, strand) => situations.store.or(region, tracks.mayFail(strand, test)),
@@ -107,9 +108,9 @@ function runOf(situations: Situations, questions: Questions, suppose: readonly T
   };
 }
 
-/** The situations covered: where every line of `covers` can be read to hold. */
-function coveredBy(situations: Situations, suppose: readonly Test[]): Region {
-  return [...situations.procedure.covers, ...suppose].reduce(
+/** Where all of some tests can be read to hold. */
+function allHold(situations: Situations, tests: readonly Test[]): Region {
+  return tests.reduce(
     (region, test) => situations.store.and(region, situations.region(test).holds),
     situations.store.everywhere,
   );

@@ -8,7 +8,6 @@ import { type DoneBy, keyOf, notOwed, type Owed, type Strand } from './strand.js
 export class Debts {
   readonly #later = new Map<string, (since: number) => number>();
   readonly #over = new Map<number, (since: number) => boolean>();
-  readonly #passing = new Map<number, (since: number, time: Interval) => number>();
 
   constructor(
     readonly situations: Situations,
@@ -76,14 +75,6 @@ export class Debts {
     return this.#each(strand, (debt, within) => ({ ...debt, since: this.#after(debt.since, time.most, within) }));
   }
 
-  /** The strand after a time that depends on the situation. */
-  passBy(strand: Strand, time: ByScenario<Interval>): Strand {
-    return this.#each(strand, (debt, within) => ({
-      ...debt,
-      since: this.situations.store.combine(debt.since, time, this.#passingOf(within)),
-    }));
-  }
-
   /** The strand when a hold begins: what is owed now is owed that much longer when it ends. */
   beginHold(strand: Strand, takes: Interval, hold: Interval): Strand {
     const begun = this.#each(strand, (debt, within) => ({
@@ -122,15 +113,6 @@ export class Debts {
       this.#later.set(key, later);
     }
     return this.situations.store.map(since, later);
-  }
-
-  #passingOf(within: number): (since: number, time: Interval) => number {
-    let passing = this.#passing.get(within);
-    if (passing === undefined) {
-      passing = (since, time) => (since === notOwed ? notOwed : beyond(since + time.most, within));
-      this.#passing.set(within, passing);
-    }
-    return passing;
   }
 
   #isOver(within: number): (since: number) => boolean {

@@ -15,7 +15,7 @@ export interface Interval {
  */
 export interface Run {
   readonly situations: Situations;
-  /** The situations covered. */
+  /** The situations a job can start in: those covered, as far as the supposition goes. */
   readonly covered: Region;
   readonly steps: readonly StepRecord[];
   /** One entry for every case of every `when`, in program order. */
@@ -116,10 +116,7 @@ export interface RepeatRecord {
   readonly passed: Region;
   /** Where no act of a pass makes anything of the state that the goal confirms; empty if it confirms none. */
   readonly untouched: Region;
-  /**
-   * The time from its start to behind it, over all situations. Missing where no run comes out of it, and where a condition
-   * that the time before it depends on is read again inside, so that the two cannot be told apart any more.
-   */
+  /** The time from its start to behind it, over all situations; missing where no run comes out of it. */
   readonly time?: Interval;
 }
 

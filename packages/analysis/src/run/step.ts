@@ -1,13 +1,12 @@
 import type { Choice, Effect, Step } from '@quarrel/model';
 import { subjectsOf } from '@quarrel/model';
 import type { ByScenario, Region } from '../diagram/diagram.js';
-import type { Situations } from '../situations/situations.js';
-import { commonMoment, laterOf } from './clock.js';
+import { laterOf } from './clock.js';
 import { type Course, restricted, runBlock, unknownIn } from './flow.js';
-import { secondsOf } from './interval.js';
+import { longer, plus, secondsOf } from './interval.js';
 import { type StepNotes, type ThingNotes, widened } from './ledger.js';
 import type { Interval } from './records.js';
-import { gather, renew, type Strand } from './strand.js';
+import { beginLap, endLap, gather, lapsLater, renew, type Strand } from './strand.js';
 
 /** Runs one step: the strands that come to its end. */
 export function runStep(course: Course, step: Step, strands: readonly Strand[]): readonly Strand[] {
@@ -57,27 +56,30 @@ function begin({ course, step, takes, hold }: Visit, strand: Strand): Strand {
 
 function end({ course, step, notes, takes, hold }: Visit, strand: Strand): Strand {
   const { situations, debts } = course;
+  const { store } = situations;
   const holdEnd = strand.holdEnds.at(-1) ?? strand.now;
   const over = { ...strand, holdEnds: strand.holdEnds.slice(0, -1) };
   if (!hasMeanwhile(step)) {
-    const passed = debts.pass(over, { least: takes.least + hold.least, most: takes.most + hold.most });
-    return { ...passed, now: holdEnd };
+    const time = plus(takes, hold);
+    return { ...debts.pass(over, time), now: holdEnd, laps: lapsLater(situations, over, store.constant(time)) };
   }
-  noteMeanwhile(situations, notes, strand);
-  return { ...debts.endHold(over), now: laterOf(situations, strand.now, holdEnd) };
-}
-
-function noteMeanwhile(situations: Situations, notes: StepNotes, strand: Strand): void {
-  const { store } = situations;
-  const holdEnd = strand.holdEnds.at(-1) ?? strand.now;
-  const since = commonMoment(strand.now, holdEnd);
-  const done = strand.now.since(situations, since);
-  const held = holdEnd.since(situations, since);
-  notes.outlasted.add(store.and(strand.reached, store.combine(done, held, outlasts)));
+  const { lap, rest } = endLap(situations, over);
+  const done = lap.total(situations);
+  notes.outlasted.add(
+    store.and(
+      strand.reached,
+      store.map(done, (time) => time.most > hold.most),
+    ),
+  );
   for (const value of situations.distinct(done, strand.reached)) notes.meanwhile = widened(notes.meanwhile, value);
+  const inner = { ...rest, laps: rest.laps.slice(0, -1) };
+  const time = store.map(done, (meanwhile) => plus(takes, longer(hold, meanwhile)));
+  return {
+    ...debts.endHold(inner),
+    now: laterOf(situations, strand.now, holdEnd),
+    laps: lapsLater(situations, inner, time),
+  };
 }
-
-const outlasts = (done: Interval, held: Interval): boolean => done.most > held.most;
 
 function take(visit: Visit, index: number, effect: Effect, strand: Strand): readonly Strand[] {
   const { course } = visit;
@@ -94,8 +96,22 @@ function take(visit: Visit, index: number, effect: Effect, strand: Strand): read
     case 'check':
       return check(visit, index, effect, strand);
     case 'meanwhile':
-      return runBlock(course, effect.body, [course.debts.beginHold(strand, visit.takes, visit.hold)]);
+      return meanwhile(visit, index, effect, strand);
   }
+}
+
+/** The first `meanwhile` of a step begins its hold; a further one goes on with it. */
+function meanwhile(
+  visit: Visit,
+  index: number,
+  effect: Effect & { readonly kind: 'meanwhile' },
+  strand: Strand,
+): readonly Strand[] {
+  const { course, step, takes, hold } = visit;
+  const isFirst = step.effects.findIndex((one) => one.kind === 'meanwhile') === index;
+  const opened = { ...strand, laps: [...strand.laps, []] };
+  const begun = isFirst ? course.debts.beginHold(beginLap(course.situations, opened), takes, hold) : strand;
+  return runBlock(course, effect.body, [begun]);
 }
 
 /** A condition is seen or read: known from here on, and new where it was known before. */

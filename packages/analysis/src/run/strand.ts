@@ -17,6 +17,12 @@ export interface Strand {
   /** By level of the condition's axis: where it is known. */
   readonly known: readonly Region[];
   readonly now: Stopwatch;
+  /**
+   * The time since the repeats and holds around this moment began, outer before inner; one group for the whole procedure and
+   * one for each hold. Only the innermost group goes on while a hold lasts: what a hold adds to those around it is known when it
+   * ends.
+   */
+  readonly laps: readonly (readonly Stopwatch[])[];
   /** When the holds around this moment end, the innermost last. */
   readonly holdEnds: readonly Stopwatch[];
   /** The most seconds of each hold around this moment. */
@@ -55,6 +61,7 @@ export function startStrand(situations: Situations, layout: Layout, covered: Reg
     tracks: Array.from({ length: layout.trackCount }, () => store.constant(1n)),
     known: axes.map(() => store.nowhere),
     now: startClock(situations),
+    laps: [[]],
     holdEnds: [],
     holds: [],
     owed: new Map(),
@@ -66,6 +73,28 @@ export function within(situations: Situations, strand: Strand, region: Region): 
   const reached = situations.store.and(strand.reached, region);
   if (reached === situations.store.nowhere) return undefined;
   return reached === strand.reached ? strand : { ...strand, reached };
+}
+
+/** The innermost laps of a strand some time later. */
+export function lapsLater(situations: Situations, strand: Strand, time: ByScenario<Interval>): Strand['laps'] {
+  return strand.laps.with(
+    -1,
+    (strand.laps.at(-1) ?? []).map((lap) => lap.later(situations, time)),
+  );
+}
+
+/** The strand with one more lap that begins now, in the innermost group. */
+export function beginLap(situations: Situations, strand: Strand): Strand {
+  return { ...strand, laps: strand.laps.with(-1, [...(strand.laps.at(-1) ?? []), startClock(situations)]) };
+}
+
+/** The innermost lap of a strand, and the strand without it. */
+export function endLap(situations: Situations, strand: Strand): { readonly lap: Stopwatch; readonly rest: Strand } {
+  const group = strand.laps.at(-1) ?? [];
+  return {
+    lap: group.at(-1) ?? startClock(situations),
+    rest: { ...strand, laps: strand.laps.with(-1, group.slice(0, -1)) },
+  };
 }
 
 export const union = (a: Bits, b: Bits): Bits => a | b;
@@ -122,6 +151,9 @@ function merge(situations: Situations, a: Strand, b: Strand, apart: Region | und
     tracks: a.tracks.map((track, index) => choose(track, b.tracks[index] ?? track, union)),
     known: a.known.map((known, level) => choose(known, b.known[level] ?? known, (x) => x)),
     now: joinClocks(situations, a.now, b.now, join),
+    laps: a.laps.map((group, outer) =>
+      group.map((lap, inner) => joinClocks(situations, lap, b.laps[outer]?.[inner] ?? lap, join)),
+    ),
     holdEnds: a.holdEnds.map((end, index) => joinClocks(situations, end, b.holdEnds[index] ?? end, join)),
     holds: a.holds,
     owed: mergeOwed(situations, a, b, (x, y) => choose(x, y, most)),
@@ -201,13 +233,34 @@ function forgetIn(situations: Situations, strand: Strand, level: number, covered
     ),
     tracks: strand.tracks.map((track) => forget(track, 0n, union)),
     now: forgetClock(strand.now),
+    laps: strand.laps.map((group) => group.map(forgetClock)),
     holdEnds: strand.holdEnds.map(forgetClock),
-    owed: new Map(
-      [...strand.owed.values()]
-        .flatMap((debt) => renewedDebts(situations, strand, debt, level))
-        .map((debt) => [keyOf(debt), debt]),
+    owed: byKey(
+      situations,
+      [...strand.owed.values()].flatMap((debt) => renewedDebts(situations, strand, debt, level)),
     ),
   };
+}
+
+/** Debts by their keys; of those with one key, the longer in each situation. */
+function byKey(situations: Situations, debts: readonly Owed[]): ReadonlyMap<string, Owed> {
+  const { store } = situations;
+  const found = new Map<string, Owed>();
+  for (const debt of debts) {
+    const key = keyOf(debt);
+    const other = found.get(key);
+    found.set(
+      key,
+      other === undefined
+        ? debt
+        : {
+            ...debt,
+            since: store.combine(debt.since, other.since, most),
+            atHoldEnds: debt.atHoldEnds.map((end, index) => store.combine(end, other.atHoldEnds[index] ?? end, most)),
+          },
+    );
+  }
+  return found;
 }
 
 /** What tells one debt from another. */
