@@ -8,7 +8,7 @@ import { engineFacts, questionsOf } from './judge/engine-facts.js';
 import { judge } from './judge/naive.js';
 import { seed } from './judge/seed.js';
 
-/** Steps of ways that the judge walks at most; the few procedures that need more are left for others of the same kind. */
+/** Parts that the judge walks through at most, counted for every way; the few procedures that need more are left for others of the same kind. */
 const longest = 4_000;
 
 test('the engine and a walk through every situation agree on 2,000 procedures', () => {

@@ -28,21 +28,27 @@ export function procedures(contents: Contents = { repeats: true, rules: true }):
       observations: fc.array(fc.integer({ min: 2, max: 4 }), { minLength: 1, maxLength: 4 }),
       readings: fc.nat({ max: 2 }),
       states: fc.array(fc.integer({ min: 2, max: 3 }), { minLength: 1, maxLength: 3 }),
-      covers: fc.array(conditionTest, { maxLength: 2 }),
+      covers: fc.oneof(
+        { weight: 2, arbitrary: fc.constant([]) },
+        { weight: 1, arbitrary: fc.array(conditionTest, { maxLength: 2 }) },
+      ),
       acts: fc.array(act, { minLength: 2, maxLength: 6 }),
       rules: contents.rules ? fc.array(rule, { maxLength: 4 }) : fc.constant([]),
       choices: fc.array(choice, { maxLength: 2 }),
-      cautions: sometimes(2, fc.nat({ max: 1 })).map((hazard) => (hazard === undefined ? [] : [hazard])),
+      cautions: sometimes(50, fc.nat({ max: 1 })).map((hazard) => (hazard === undefined ? [] : [hazard])),
       body: block(contents, 3, { minLength: 1, maxLength: 5 }),
     })
     .map(build);
 }
 
-function sometimes<T>(oneIn: number, values: fc.Arbitrary<T>): fc.Arbitrary<T | undefined> {
-  return fc.option(values, { nil: undefined, freq: oneIn - 1 });
+/** A value in so many of a hundred cases, else nothing. */
+function sometimes<T>(percent: number, values: fc.Arbitrary<T>): fc.Arbitrary<T | undefined> {
+  return fc.oneof({ weight: 100 - percent, arbitrary: fc.constant(undefined) }, { weight: percent, arbitrary: values });
 }
 
 const pick = fc.nat({ max: 5 });
+/** The first acts more often, so that a rule meets the acts that are done. */
+const pickAct = fc.oneof({ weight: 3, arbitrary: fc.nat({ max: 1 }) }, { weight: 2, arbitrary: pick });
 const values = fc.array(fc.nat({ max: 3 }), { minLength: 1, maxLength: 2 });
 
 const conditionLeaf: fc.Arbitrary<TestDraft> = fc.oneof(
@@ -105,39 +111,39 @@ const act: fc.Arbitrary<ActDraft> = fc.record({
 const rule: fc.Arbitrary<RuleDraft> = fc.record({
   pattern: fc.constantFrom('precedence', 'response', 'response', 'absence', 'final', 'hold'),
   severity: fc.constantFrom('error', 'warning'),
-  a: pick,
-  b: pick,
+  a: pickAct,
+  b: pickAct,
   test: stateTest,
   bound: fc.constantFrom('at-least', 'at-most'),
   seconds: fc.integer({ min: 1, max: 9 }),
   bounded: fc.boolean(),
-  when: sometimes(3, conditionTest),
+  when: sometimes(40, conditionTest),
 });
 
 const choice: fc.Arbitrary<ChoiceDraft> = fc.record({
   cases: fc.array(fc.record({ test: conditionTest, thing: fc.nat({ max: 2 }) }), { minLength: 1, maxLength: 3 }),
-  otherwise: sometimes(3, fc.nat({ max: 2 })),
+  otherwise: sometimes(30, fc.nat({ max: 2 })),
 });
 
 const span: fc.Arbitrary<SpanDraft> = fc.record({
-  least: sometimes(4, fc.nat({ max: 5 })).map((least) => least),
-  more: sometimes(6, fc.nat({ max: 3 })),
+  least: sometimes(80, fc.nat({ max: 5 })),
+  more: sometimes(85, fc.nat({ max: 3 })),
 });
 
 const check: fc.Arbitrary<CheckDraft> = fc.record({
   kind: fc.constant('check'),
-  confirms: sometimes(2, set),
+  confirms: sometimes(50, set),
   orElseStop: fc.boolean(),
 });
 
 const effect: fc.Arbitrary<EffectDraft> = fc.oneof(
-  { weight: 6, arbitrary: fc.record({ kind: fc.constant('act'), act: pick }) },
+  { weight: 6, arbitrary: fc.record({ kind: fc.constant('act'), act: pickAct }) },
   {
     weight: 4,
     arbitrary: fc.record({
       kind: fc.constant('look'),
       condition: pick,
-      accept: sometimes(2, fc.record({ low: sometimes(3, pick), high: sometimes(3, pick) })),
+      accept: sometimes(50, fc.record({ low: sometimes(70, pick), high: sometimes(70, pick) })),
       orElseStop: fc.boolean(),
     }),
   },
@@ -161,12 +167,12 @@ function flow(contents: Contents, depth: number): fc.Arbitrary<FlowDraft> {
   const branching: fc.Arbitrary<FlowDraft> = fc.record({
     kind: fc.constant('when'),
     cases: fc.array(fc.record({ test: whenTest, body }), { minLength: 1, maxLength: 3 }),
-    otherwise: sometimes(2, body),
+    otherwise: sometimes(50, body),
   });
   const repeating: fc.Arbitrary<FlowDraft> = fc.record({
     kind: fc.constant('repeat'),
-    atMost: sometimes(4, fc.integer({ min: 1, max: 4 })),
-    confirms: sometimes(2, set),
+    atMost: sometimes(75, fc.integer({ min: 1, max: 4 })),
+    confirms: sometimes(50, set),
     body,
     orElseStop: fc.boolean(),
   });
@@ -184,9 +190,9 @@ function step(contents: Contents, depth: number): fc.Arbitrary<StepDraft> {
     kind: fc.constant('step'),
     cautions: fc.array(fc.nat({ max: 1 }), { maxLength: 1 }),
     effects: fc.array(effect, { maxLength: 3 }),
-    takes: sometimes(2, span),
-    hold: sometimes(2, span),
-    meanwhile: depth === 0 ? fc.constant(undefined) : sometimes(6, block(contents, depth - 1, { maxLength: 2 })),
+    takes: sometimes(50, span),
+    hold: sometimes(50, span),
+    meanwhile: depth === 0 ? fc.constant(undefined) : sometimes(20, block(contents, depth - 1, { maxLength: 2 })),
     checks: fc.array(check, { maxLength: 1 }),
   });
 }

@@ -5,7 +5,7 @@ import { sketch } from './sketch.js';
 
 /**
  * Where two sides differ, in words, one line for each record; none where they agree in all. A time over all situations is
- * compared where both have one: the engine has none for a repeat in which a condition is read again (see `RepeatRecord.time`).
+ * compared where the judge has one.
  */
 export function differences(engine: Facts, judge: Facts, cells: Cells): readonly string[] {
   return [
@@ -25,7 +25,7 @@ export function differences(engine: Facts, judge: Facts, cells: Cells): readonly
     }),
     ...[...judge.spans].flatMap(([line, theirs]) => {
       const ours = engine.spans.get(line);
-      return ours === undefined || same(ours, theirs) ? [] : [`${line}: engine ${times(ours)}, judge ${times(theirs)}`];
+      return same(ours, theirs) ? [] : [`${line}: engine ${times(ours)}, judge ${times(theirs)}`];
     }),
   ];
 }

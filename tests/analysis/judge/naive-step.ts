@@ -21,10 +21,10 @@ interface Place {
 export function walkStep(walk: Walk, step: Step, ways: Ways): Ways {
   const number = walk.stepNumbers.get(step) ?? -1;
   const place: Place = { step, number, takes: timesOf(step.takes), hold: timesOf(step.hold) };
+  const [before, behindIt] = [lines.before(number), lines.after(number)];
   const behind: Way[] = [];
   for (const way of ways.values()) {
-    walk.count();
-    noteMoment(walk, lines.before(number), way);
+    noteMoment(walk, before, way);
     let inside: readonly Within[] = [{ way: announce(step, way), over: false }];
     step.effects.forEach((effect, index) => {
       inside = inside.flatMap((within) => walkEffect(walk, place, effect, index, within));
@@ -32,7 +32,7 @@ export function walkStep(walk: Walk, step: Step, ways: Ways): Ways {
     behind.push(...inside.map((within) => atEnd(place, within)));
   }
   const after = together(behind);
-  for (const way of after.values()) noteMoment(walk, lines.after(number), way);
+  for (const way of after.values()) noteMoment(walk, behindIt, way);
   return after;
 }
 
@@ -43,7 +43,9 @@ function timesOf(span: Span | undefined): Times {
 
 function announce(step: Step, way: Way): Way {
   const hazards = step.cautions.flatMap((caution) => (caution.kind === 'hazard' ? [caution.hazard] : []));
-  return hazards.length === 0 ? way : { ...way, announced: new Set([...way.announced, ...hazards]) };
+  return hazards.every((hazard) => way.announced.has(hazard))
+    ? way
+    : { ...way, announced: new Set([...way.announced, ...hazards]) };
 }
 
 function atEnd({ takes, hold }: Place, { way, over }: Within): Way {
@@ -123,7 +125,8 @@ function doAct(walk: Walk, place: Place, act: Act, effect: number, way: Way): Wa
     }
   });
   for (const { state, value } of act.makes) states = { ...states, [state]: value };
-  const done = walk.actsAskedAbout.includes(act.name) ? new Set([...way.done, act.name]) : way.done;
+  const isNew = walk.actsAskedAbout.includes(act.name) && !way.done.has(act.name);
+  const done = isNew ? new Set([...way.done, act.name]) : way.done;
   return { ...way, states, done, owed: owedAfter(walk, step, act.name, effect, way) };
 }
 

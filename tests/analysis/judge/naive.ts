@@ -8,6 +8,7 @@ import {
   asks,
   intoStretch,
   isAsked,
+  namesOf,
   noteMoment,
   now,
   outOfStretch,
@@ -20,8 +21,8 @@ import { debtName, joined, together, type Way, type Ways } from './ways.js';
 
 /**
  * What docs/meaning.md says of `procedure`, found by walking every situation one by one. It is slow, and it is the reference in
- * the form of a program: where it and the engine differ, one of them is wrong. After `longest` steps of ways it gives up and
- * says nothing.
+ * the form of a program: where it and the engine differ, one of them is wrong. After `longest` parts of the procedure,
+ * counted for every way and what it owes, it gives up and says nothing.
  */
 export function judge(procedure: Procedure, cells: Cells, longest = 1_000_000): Facts | undefined {
   try {
@@ -42,14 +43,16 @@ function walkAll(procedure: Procedure, cells: Cells, longest: number): Facts {
     facts,
     stepNumbers: new Map(stepsOf(procedure).map((step, number) => [step, number])),
     ...askedBy(procedure.vocabulary.rules),
-    body: (block, ways) => block.reduce((now, flow) => walkFlow(flow, now), ways),
+    moments: namesOf(procedure),
+    body: (block, ways) =>
+      block.reduce((now, flow) => {
+        for (const way of now.values()) walked += 1 + way.owed.size;
+        if (walked > longest) throw new TooLong();
+        return walkFlow(flow, now);
+      }, ways),
     stop: (by, way) => {
       noteWhere(facts, lines.stopped(by), way.cell);
       noteClock(facts, lines.stopClock(by), way.cell, now(way));
-    },
-    count: () => {
-      walked += 1;
-      if (walked > longest) throw new TooLong();
     },
   };
 

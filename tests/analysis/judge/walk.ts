@@ -17,22 +17,54 @@ export interface Walk {
   readonly responses: readonly { readonly rule: Rule; readonly trigger: string; readonly response: string }[];
   /** Acts that a precedence or an absence speaks of. */
   readonly actsAskedAbout: readonly string[];
+  readonly moments: (moment: string) => MomentNames;
   readonly body: (block: Block, ways: Ways) => Ways;
   readonly stop: (by: string, way: Way) => void;
-  /** Called for every step of every way, so that an endless walk is given up. */
-  readonly count: () => void;
 }
 
 /** What is the case at one moment of one way. */
-export function noteMoment({ facts, procedure }: Walk, moment: string, way: Way): void {
-  noteWhere(facts, lines.reached(moment), way.cell);
-  noteClock(facts, lines.clock(moment), way.cell, now(way));
-  for (const [state, value] of Object.entries(way.states)) {
-    noteWhere(facts, lines.state(moment, state, value), way.cell);
+export function noteMoment({ facts, moments }: Walk, moment: string, way: Way): void {
+  const names = moments(moment);
+  noteWhere(facts, names.reached, way.cell);
+  noteClock(facts, names.clock, way.cell, now(way));
+  for (const { state, values } of names.states) {
+    const line = values.get(way.states[state] ?? '');
+    if (line !== undefined) noteWhere(facts, line, way.cell);
   }
-  for (const { name } of [...procedure.vocabulary.observations, ...procedure.vocabulary.readings]) {
-    if (!way.known.has(name)) noteWhere(facts, lines.mayNotKnow(moment, name), way.cell);
+  for (const { condition, line } of names.mayNotKnow) {
+    if (!way.known.has(condition)) noteWhere(facts, line, way.cell);
   }
+}
+
+/** The lines of one moment. */
+export interface MomentNames {
+  readonly reached: string;
+  readonly clock: string;
+  readonly states: readonly { readonly state: string; readonly values: ReadonlyMap<string, string> }[];
+  readonly mayNotKnow: readonly { readonly condition: string; readonly line: string }[];
+}
+
+/** The lines of every moment, each put together once: a walk comes to one moment thousands of times. */
+export function namesOf({ vocabulary }: Procedure): (moment: string) => MomentNames {
+  const found = new Map<string, MomentNames>();
+  return (moment) => {
+    const before = found.get(moment);
+    if (before !== undefined) return before;
+    const names: MomentNames = {
+      reached: lines.reached(moment),
+      clock: lines.clock(moment),
+      states: vocabulary.states.map(({ name, values }) => ({
+        state: name,
+        values: new Map(values.map((value) => [value.name, lines.state(moment, name, value.name)])),
+      })),
+      mayNotKnow: [...vocabulary.observations, ...vocabulary.readings].map(({ name }) => ({
+        condition: name,
+        line: lines.mayNotKnow(moment, name),
+      })),
+    };
+    found.set(moment, names);
+    return names;
+  };
 }
 
 /** How `test` may come out in this way now. */

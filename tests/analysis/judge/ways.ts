@@ -54,12 +54,23 @@ export function joined(a: Way, b: Way): Way {
 
 /** What decides how a run goes on. */
 function nameOf({ cell, known, states, done, announced }: Way): string {
-  const set = (names: ReadonlySet<string>): string => [...names].sort().join(',');
-  return `${cell}|${set(known)}|${Object.values(states).join(',')}|${set(done)}|${set(announced)}`;
+  return `${cell}|${inOrder(known)}|${Object.values(states).join(',')}|${inOrder(done)}|${inOrder(announced)}`;
+}
+
+const namesOfSets = new WeakMap<ReadonlySet<string>, string>();
+
+/** The names of a set, whatever order they came in. Ways share their sets, so each is put in order once. */
+function inOrder(names: ReadonlySet<string>): string {
+  const before = namesOfSets.get(names);
+  if (before !== undefined) return before;
+  const found = [...names].sort().join(',');
+  namesOfSets.set(names, found);
+  return found;
 }
 
 function union(a: Way['owed'], b: Way['owed']): Way['owed'] {
   if (b.size === 0) return a;
+  if (a.size === 0) return b;
   return debts([...a.values(), ...b.values()]);
 }
 
