@@ -1,19 +1,23 @@
-import type { SourceRange } from '@quarrel/model';
+import type { Position, SourceRange } from '@quarrel/model';
 import { type AstNode, type CstNode, CstUtils, GrammarUtils } from 'langium';
 
 /** Places in one sheet. */
 export class Places {
-  constructor(readonly uri: string) {}
+  /** `lead` is how many characters stand on the first line before the text that is spoken of. */
+  constructor(
+    readonly uri: string,
+    readonly lead = 0,
+  ) {}
+
+  at({ line, character }: { readonly line: number; readonly character: number }): Position {
+    return { line, column: line === 0 ? Math.max(0, character - this.lead) : character };
+  }
 
   /** The stretch of a piece of text; the sheet's beginning for what the parser had to make up. */
   of(piece: CstNode | undefined): SourceRange {
     if (piece === undefined) return { uri: this.uri, start: { line: 0, column: 0 }, end: { line: 0, column: 0 } };
     const { start, end } = piece.range;
-    return {
-      uri: this.uri,
-      start: { line: start.line, column: start.character },
-      end: { line: end.line, column: end.character },
-    };
+    return { uri: this.uri, start: this.at(start), end: this.at(end) };
   }
 
   ofNode(node: AstNode): SourceRange {

@@ -21,12 +21,11 @@ export function unreadableLines(document: LangiumDocument): ReadonlySet<number> 
 export function syntaxProblems(document: LangiumDocument, places: Places): readonly Problem[] {
   const { lexerErrors, parserErrors } = document.parseResult;
   const between = (start: number, end: number): SourceRange => {
-    const from = document.textDocument.positionAt(start);
-    const to = document.textDocument.positionAt(end);
+    const { textDocument } = document;
     return {
       uri: places.uri,
-      start: { line: from.line, column: from.character },
-      end: { line: to.line, column: to.character },
+      start: places.at(textDocument.positionAt(start)),
+      end: places.at(textDocument.positionAt(end)),
     };
   };
   const rangeOf = (fault: SyntaxFault): SourceRange => {
