@@ -15,7 +15,7 @@ import {
   reading,
   when,
 } from '../checklist/build.js';
-import { entangled } from '../speed/procedures.js';
+import { entangledSheet, procedureOf } from '../speed/sheets.js';
 
 const vocabulary = {
   observations: [
@@ -265,8 +265,8 @@ function truth(one: Test, scenario: Scenario): boolean {
   }
 }
 
-test('a procedure beyond the bounds is called too tangled, with the conditions that make it so', () => {
-  const made = entangled(24);
+test('a procedure beyond the bounds is called too tangled, with the conditions that make it so', async () => {
+  const made = await procedureOf(entangledSheet(24));
   expect(interpret(made).kind).toBe('run');
   const interpretation = interpret(made, undefined, { bounds: { nodes: 60, steps: 1_000_000 } });
   const names = made.vocabulary.observations.map((one) => one.name);
