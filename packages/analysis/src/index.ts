@@ -1,5 +1,6 @@
 // Values that depend on the situation
 export { type ByScenario, levelOf, nodesOf, type Region } from './diagram/diagram.js';
+export { sifted } from './diagram/sift.js';
 export { type Bounds, type Mapping, type Operation, Outgrown, Store } from './diagram/store.js';
 export type { Clock } from './run/clock.js';
 // The lifted run

@@ -212,6 +212,11 @@ export class Store {
     return node.value;
   }
 
+  /** Every branch made so far. */
+  branches(): Iterable<Branch<unknown>> {
+    return this.#branches.values();
+  }
+
   #descend<T>(tops: readonly ByScenario<unknown>[], child: (cell: number) => ByScenario<T>): ByScenario<T> {
     const level = Math.min(...tops.map(levelOf));
     return this.branch(

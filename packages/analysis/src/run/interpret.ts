@@ -1,6 +1,7 @@
 import type { Procedure, Test } from '@quarrel/model';
 import { stepsOf } from '@quarrel/model';
 import type { Region } from '../diagram/diagram.js';
+import { sifted } from '../diagram/sift.js';
 import { type Bounds, Outgrown } from '../diagram/store.js';
 import { type Axis, axesOf } from '../situations/axes.js';
 import { Situations } from '../situations/situations.js';
@@ -47,9 +48,14 @@ export function interpret(
     ...questions.finals,
     ...questions.responses.flatMap((one) => (one.when === undefined ? [] : [one.when])),
   ];
-  const axes = axesOf(procedure, further);
-  return attempt(procedure, questions, suppose, axes, options.bounds ?? usualBounds);
+  return attempt(procedure, questions, suppose, axesOf(procedure, further), options.bounds ?? usualBounds, shares);
 }
+
+/**
+ * What part of the bounds each attempt may use: a run that outgrows its part is begun again with the axes in a better order for the
+ * diagrams it had made until then.
+ */
+const shares = [1 / 40, 1 / 8, 1];
 
 function attempt(
   procedure: Procedure,
@@ -57,12 +63,18 @@ function attempt(
   suppose: readonly Test[],
   axes: readonly Axis[],
   bounds: Bounds,
+  [share = 1, ...further]: readonly number[],
 ): Interpretation {
   const situations = new Situations(procedure, axes);
+  const part = { nodes: Math.ceil(bounds.nodes * share), steps: Math.ceil(bounds.steps * share) };
   try {
-    return { kind: 'run', run: situations.store.task(bounds, () => runOf(situations, questions, suppose)) };
+    return { kind: 'run', run: situations.store.task(part, () => runOf(situations, questions, suppose)) };
   } catch (error) {
     if (!(error instanceof Outgrown)) throw error;
+    if (further.length > 0 && error.names.length === 0) {
+      const order = sifted(situations.store.branches(), situations.store.sizes).flatMap((level) => axes[level] ?? []);
+      return attempt(procedure, questions, suppose, order, bounds, further);
+    }
     const widest = error.widest.slice(0, 4).flatMap((level) => axes[level]?.name ?? []);
     return { kind: 'too-tangled', conditions: [...error.names, ...widest] };
   }
