@@ -7,8 +7,8 @@ import { differences } from './judge/compare.js';
 import { faults, oneOff } from './judge/faults.js';
 import { judge } from './judge/naive.js';
 
-const few = { numRuns: 300, seed: 20_240_229 };
-const longest = 4_000;
+const few = { numRuns: 1_000, seed: 20_240_229 };
+const longest = 3_000;
 
 describe('the comparison catches an engine that', () => {
   test.each(faults)('$what', ({ wrong }) => {

@@ -9,7 +9,7 @@ import { judge } from './judge/naive.js';
 import { seed } from './judge/seed.js';
 
 /** Parts that the judge walks through at most, counted for every way; the few procedures that need more are left for others of the same kind. */
-const longest = 4_000;
+const longest = 3_000;
 
 test('the engine and a walk through every situation agree on 2,000 procedures', () => {
   fc.assert(
@@ -22,7 +22,7 @@ test('the engine and a walk through every situation agree on 2,000 procedures', 
       expect(found.kind).toBe('run');
       if (found.kind !== 'run') return;
       const apart = differences(engineFacts(found.run, procedure, cells), judged, cells);
-      if (apart.length > 0) throw new Error(report(procedure, apart));
+      if (apart.length > 0) throw new Error(report(apart));
     }),
     { numRuns: 2_000, ...seed() },
   );

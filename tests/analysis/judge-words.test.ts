@@ -23,7 +23,7 @@ test('a region in words, read back, is the region, and its situation lies inside
           ...typicalInside(found.run, what, region),
         ];
       });
-      if (faults.length > 0) throw new Error(report(procedure, faults));
+      if (faults.length > 0) throw new Error(report(faults));
     }),
     { numRuns: 300, ...seed() },
   );

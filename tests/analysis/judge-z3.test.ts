@@ -6,6 +6,7 @@ import { init, killThreads } from 'z3-solver';
 import { procedures } from './judge/arbitrary.js';
 import { report } from './judge/compare.js';
 import { lines } from './judge/facts.js';
+import { faults } from './judge/faults.js';
 import { procedure as byHand, choose, compare, reading, readingOf, step, taking } from './judge/plain.js';
 import { seed } from './judge/seed.js';
 import { encode } from './judge/z3-claims.js';
@@ -24,15 +25,28 @@ afterAll(async () => {
 });
 
 describe('z3 and the engine', () => {
-  test('agree on what is reached, unmet, left open and ambiguous in 100 procedures', async () => {
+  test('agree on what is reached, unmet, stopped, left open and ambiguous in 100 procedures', async () => {
     await fc.assert(
       fc.asyncProperty(procedures({ repeats: false, rules: false }), async (procedure) => {
         const apart = await differences(procedure);
-        if (apart.length > 0) throw new Error(report(procedure, apart));
+        if (apart.length > 0) throw new Error(report(apart));
       }),
       { numRuns: 100, ...seed() },
     );
   }, 120_000);
+
+  test.each(faults.filter(({ flow }) => flow))(
+    'differ where the engine $what',
+    async ({ wrong }) => {
+      let caught = false;
+      for (const procedure of fc.sample(procedures({ repeats: false, rules: false }), { numRuns: 100, seed: 1_234 })) {
+        caught ||= (await differences(procedure, wrong(procedure))).length > 0;
+        if (caught) break;
+      }
+      expect(caught).toBe(true);
+    },
+    60_000,
+  );
 
   test('find the one point between below and above, and none where an end belongs to a case', async () => {
     const withCases = (second: 'above' | 'at-least'): Procedure =>
@@ -66,11 +80,11 @@ async function gapOf(procedure: Procedure): Promise<string | number | undefined>
 
 /**
  * Where the two differ. What the engine says happens nowhere z3 must prove impossible; for the rest z3 names a situation, which
- * has to be of the engine's region, and the engine names one, which z3 must find possible.
+ * has to be of the engine's region, and the engine names one, which z3 must find possible. `asRead` is what the engine is given.
  */
-async function differences(procedure: Procedure): Promise<readonly string[]> {
+async function differences(procedure: Procedure, asRead: Procedure = procedure): Promise<readonly string[]> {
   const { logic } = ready();
-  const found = interpret(procedure);
+  const found = interpret(asRead);
   if (found.kind !== 'run') return ['the engine calls it too tangled'];
   const { situations } = found.run;
   const regions = regionsOf(found.run);
@@ -119,5 +133,8 @@ function regionsOf(run: Run): ReadonlyMap<string, Region> {
       }
     }
   });
+  for (const { by, region } of run.stops) {
+    if (by.kind === 'effect') regions.set(lines.stopped(`step ${by.step}, effect ${by.effect}`), region);
+  }
   return regions;
 }

@@ -13,6 +13,7 @@ import type {
   StepDraft,
   TestDraft,
 } from './draft.js';
+import { sketch } from './sketch.js';
 
 /** What the procedures may contain. */
 export interface Contents {
@@ -33,18 +34,26 @@ export function procedures(contents: Contents = { repeats: true, rules: true }):
         { weight: 1, arbitrary: fc.array(conditionTest, { maxLength: 2 }) },
       ),
       acts: fc.array(act, { minLength: 2, maxLength: 6 }),
-      rules: contents.rules ? fc.array(rule, { maxLength: 4 }) : fc.constant([]),
+      rules: contents.rules ? fc.array(rule, { minLength: 1, maxLength: 4 }) : fc.constant([]),
       choices: fc.array(choice, { maxLength: 2 }),
       cautions: sometimes(50, fc.nat({ max: 1 })).map((hazard) => (hazard === undefined ? [] : [hazard])),
-      body: block(contents, 3, { minLength: 1, maxLength: 5 }),
+      body: block(contents, 3, { minLength: 2, maxLength: 6 }),
     })
-    .map(build);
+    .map((draft) => readable(build(draft)));
+}
+
+/** The procedure, which fast-check prints as a sketch where it fails. */
+function readable(procedure: Procedure): Procedure {
+  return Object.defineProperty(procedure, fc.toStringMethod, { value: () => `\n${sketch(procedure)}\n` });
 }
 
 /** A value in so many of a hundred cases, else nothing. */
 function sometimes<T>(percent: number, values: fc.Arbitrary<T>): fc.Arbitrary<T | undefined> {
   return fc.oneof({ weight: 100 - percent, arbitrary: fc.constant(undefined) }, { weight: percent, arbitrary: values });
 }
+
+/** True less often than not: a procedure that always stops shows nothing. */
+const seldom = sometimes(25, fc.constant(true)).map((is) => is === true);
 
 const pick = fc.nat({ max: 5 });
 /** The first acts more often, so that a rule meets the acts that are done. */
@@ -115,7 +124,7 @@ const rule: fc.Arbitrary<RuleDraft> = fc.record({
   b: pickAct,
   test: stateTest,
   bound: fc.constantFrom('at-least', 'at-most'),
-  seconds: fc.integer({ min: 1, max: 9 }),
+  seconds: fc.integer({ min: 1, max: 6 }),
   bounded: fc.boolean(),
   when: sometimes(40, conditionTest),
 });
@@ -133,11 +142,11 @@ const span: fc.Arbitrary<SpanDraft> = fc.record({
 const check: fc.Arbitrary<CheckDraft> = fc.record({
   kind: fc.constant('check'),
   confirms: sometimes(50, set),
-  orElseStop: fc.boolean(),
+  orElseStop: seldom,
 });
 
 const effect: fc.Arbitrary<EffectDraft> = fc.oneof(
-  { weight: 6, arbitrary: fc.record({ kind: fc.constant('act'), act: pickAct }) },
+  { weight: 8, arbitrary: fc.record({ kind: fc.constant('act'), act: pickAct }) },
   {
     weight: 4,
     arbitrary: fc.record({
@@ -174,12 +183,12 @@ function flow(contents: Contents, depth: number): fc.Arbitrary<FlowDraft> {
     atMost: sometimes(75, fc.integer({ min: 1, max: 4 })),
     confirms: sometimes(50, set),
     body,
-    orElseStop: fc.boolean(),
+    orElseStop: seldom,
   });
   return fc.oneof(
-    { weight: 8, arbitrary: steps },
+    { weight: 12, arbitrary: steps },
     { weight: 1, arbitrary: fc.record({ kind: fc.constant('stage'), body }) },
-    { weight: 4, arbitrary: branching },
+    { weight: 5, arbitrary: branching },
     { weight: contents.repeats ? 3 : 0, arbitrary: repeating },
     { weight: 1, arbitrary: fc.constant<FlowDraft>({ kind: 'stop' }) },
   );

@@ -85,8 +85,9 @@ export type StateValues = Readonly<Record<string, string>>;
  * conditions only.
  */
 export function mended(test: Test, values: StateValues, states: readonly State[], look: Look): StateValues {
+  // A part that could not be read came out wrong here, and nothing mends it.
   const meets = (part: Test, now: StateValues): boolean =>
-    outcomes(part, (subject) => now[subject] ?? look(subject)).includes(true);
+    !outcomes(part, (subject) => now[subject] ?? look(subject)).includes(false);
   if (meets(test, values)) return values;
   switch (test.kind) {
     case 'is': {

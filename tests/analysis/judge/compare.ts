@@ -1,7 +1,6 @@
-import type { Procedure, Scenario } from '@quarrel/model';
+import type { Scenario } from '@quarrel/model';
 import type { Cells } from './cells.js';
 import type { Facts, Times } from './facts.js';
-import { sketch } from './sketch.js';
 
 /**
  * Where two sides differ, in words, one line for each record; none where they agree in all. A time over all situations is
@@ -31,10 +30,10 @@ export function differences(engine: Facts, judge: Facts, cells: Cells): readonly
 }
 
 /** What to print when the two sides differ. */
-export function report(procedure: Procedure, found: readonly string[]): string {
+export function report(found: readonly string[]): string {
   const shown = found.slice(0, 12);
   const rest = found.length > shown.length ? [`… and ${found.length - shown.length} more`] : [];
-  return ['', sketch(procedure), '', `${found.length} records differ:`, ...shown, ...rest, ''].join('\n');
+  return [`${found.length} records differ:`, ...shown, ...rest].join('\n');
 }
 
 function bothSides<T>(ours: ReadonlyMap<string, T>, theirs: ReadonlyMap<string, T>) {

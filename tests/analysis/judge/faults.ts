@@ -4,16 +4,20 @@ import type { Facts } from './facts.js';
 /** An engine that errs in one way: it follows a procedure that says something slightly else. */
 export interface Fault {
   readonly what: string;
+  /** Whether it shows in what is reached and unmet where there are no repeats, so that z3 has to see it too. */
+  readonly flow: boolean;
   readonly wrong: (procedure: Procedure) => Procedure;
 }
 
 export const faults: readonly Fault[] = [
   {
     what: 'takes `below` for `at most`',
+    flow: true,
     wrong: (procedure) => withTests(procedure, (test) => (isBelow(test) ? { ...test, comparison: 'at-most' } : test)),
   },
   {
     what: 'takes `is not` for `is` where a need asks for a state',
+    flow: true,
     wrong: (procedure) =>
       withActs(procedure, (act) => ({
         ...act,
@@ -25,6 +29,7 @@ export const faults: readonly Fault[] = [
   },
   {
     what: 'makes one pass too few',
+    flow: false,
     wrong: (procedure) =>
       withFlows(procedure, (flow) =>
         flow.kind === 'repeat' && flow.atMost !== undefined && flow.atMost > 1
@@ -34,6 +39,7 @@ export const faults: readonly Fault[] = [
   },
   {
     what: 'lets everything pass that a reading does not accept',
+    flow: true,
     wrong: (procedure) =>
       withEffects(procedure, (effect) => {
         if (effect.kind !== 'read' || effect.accept === undefined) return effect;
@@ -42,18 +48,22 @@ export const faults: readonly Fault[] = [
   },
   {
     what: 'applies what acts make in the wrong order',
+    flow: true,
     wrong: (procedure) => withActs(procedure, (act) => ({ ...act, makes: [...act.makes].reverse() })),
   },
   {
     what: 'begins what is done meanwhile when the hold is over',
+    flow: false,
     wrong: (procedure) => withFlows(procedure, (flow) => (flow.kind === 'step' ? holdFirst(flow) : flow)),
   },
   {
     what: 'gives an answer one second more than its rule',
+    flow: false,
     wrong: withLongerRules,
   },
   {
     what: 'looks at the situation only where it is first asked, never at what was read again',
+    flow: true,
     wrong: (procedure) =>
       withEffects(procedure, (effect) => (effect.kind === 'observe' ? nothingSeen(effect) : effect)),
   },

@@ -1,5 +1,5 @@
-import type { Act, Block, Choice, Effect, Pattern, Span, Step } from '@quarrel/model';
-import { mended, pushedInwards } from './asking.js';
+import type { Act, Block, Choice, Effect, Need, Pattern, Span, Step } from '@quarrel/model';
+import { mended, pushedInwards, type StateValues } from './asking.js';
 import { lines, noteSpan, noteWhere, type Times } from './facts.js';
 import { asks, intoStretch, isAsked, noteMoment, outOfStretch, stretch, unread, type Walk } from './walk.js';
 import { type Debt, debtName, debts, later, plus, together, type Way, type Ways } from './ways.js';
@@ -72,7 +72,7 @@ function walkEffect(walk: Walk, place: Place, effect: Effect, index: number, wit
       });
     case 'act': {
       const act = walk.procedure.vocabulary.acts.find((one) => one.name === effect.act);
-      return act === undefined ? [within] : goOn([doAct(walk, place, act, index, way)]);
+      return act === undefined ? [within] : goOn(doAct(walk, place, act, index, way));
     }
     case 'with':
       takeInHand(walk, place.number, effect, index, way);
@@ -100,18 +100,16 @@ function accepts(span: Span, value: string | number | undefined): boolean {
   return (span.least === undefined || value >= span.least.si) && (span.most === undefined || value <= span.most.si);
 }
 
-function doAct(walk: Walk, place: Place, act: Act, effect: number, way: Way): Way {
+function doAct(walk: Walk, place: Place, act: Act, effect: number, way: Way): readonly Way[] {
   const { facts, procedure, cells } = walk;
   const step = place.number;
   const { states: declared, rules } = procedure.vocabulary;
   noteWhere(facts, lines.act(step, effect), way.cell);
 
-  let { states } = way;
-  act.needs.forEach((need, number) => {
-    if (!asks(walk, need.test, { ...way, states }).includes(false)) return;
-    noteWhere(facts, lines.unmet(step, effect, number), way.cell);
-    states = mended(pushedInwards(need.test), states, declared, (subject) => cells.scenarios[way.cell]?.[subject]);
-  });
+  const ways = act.needs.reduce<readonly StateValues[]>(
+    (before, need, number) => [...new Set(before.flatMap((states) => afterNeed(need, number, states)))],
+    [way.states],
+  );
   for (const hazard of act.raises) {
     if (!way.announced.has(hazard)) noteWhere(facts, lines.unannounced(step, effect, hazard), way.cell);
   }
@@ -124,10 +122,24 @@ function doAct(walk: Walk, place: Place, act: Act, effect: number, way: Way): Wa
       noteWhere(facts, lines.breach(number, step, effect), way.cell);
     }
   });
-  for (const { state, value } of act.makes) states = { ...states, [state]: value };
   const isNew = walk.actsAskedAbout.includes(act.name) && !way.done.has(act.name);
   const done = isNew ? new Set([...way.done, act.name]) : way.done;
-  return { ...way, states, done, owed: owedAfter(walk, step, act.name, effect, way) };
+  const owed = owedAfter(walk, step, act.name, effect, way);
+  return ways.map((states) => ({ ...way, states: madeBy(act, states), done, owed }));
+
+  /** Met, the states stay; unmet, they are mended; both where the need could not be read. */
+  function afterNeed(need: Need, number: number, states: StateValues): readonly StateValues[] {
+    return asks(walk, need.test, { ...way, states }).map((met) => {
+      if (met) return states;
+      noteWhere(facts, lines.unmet(step, effect, number), way.cell);
+      return mended(pushedInwards(need.test), states, declared, (subject) => cells.scenarios[way.cell]?.[subject]);
+    });
+  }
+}
+
+/** What is made later replaces what was made before. */
+function madeBy({ makes }: Act, states: StateValues): StateValues {
+  return { ...states, ...Object.fromEntries(makes.map(({ state, value }) => [state, value])) };
 }
 
 /** Whether doing `act` now breaks the rule, where the rule asks. Responses are told from what is owed. */

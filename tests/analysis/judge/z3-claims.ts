@@ -1,4 +1,4 @@
-import type { Block, Choice, Effect, Procedure, Step, Test, When } from '@quarrel/model';
+import type { Block, Choice, Effect, Flow, Procedure, Step, Test, When } from '@quarrel/model';
 import { stepsOf } from '@quarrel/model';
 import type { Arith, Bool } from 'z3-solver';
 import { lines } from './facts.js';
@@ -38,20 +38,22 @@ export function encode(procedure: Procedure, logic: Logic): Encoding {
   };
 
   function bodyOf(block: Block, from: Here): Here {
-    return block.reduce((here, flow) => {
-      switch (flow.kind) {
-        case 'step':
-          return stepOf(flow, here);
-        case 'stage':
-          return bodyOf(flow.body, here);
-        case 'when':
-          return whenOf(flow, here);
-        case 'stop':
-          return { ...here, alive: logic.Bool.val(false) };
-        case 'repeat':
-          throw new RangeError('a repeat has no formula here');
-      }
-    }, from);
+    return block.reduce((here, flow) => flowOf(flow, here), from);
+  }
+
+  function flowOf(flow: Flow, here: Here): Here {
+    switch (flow.kind) {
+      case 'step':
+        return stepOf(flow, here);
+      case 'stage':
+        return bodyOf(flow.body, here);
+      case 'when':
+        return whenOf(flow, here);
+      case 'stop':
+        return { ...here, alive: logic.Bool.val(false) };
+      case 'repeat':
+        throw new RangeError('a repeat has no formula here');
+    }
   }
 
   function whenOf(when: When, here: Here): Here {
@@ -87,6 +89,7 @@ export function encode(procedure: Procedure, logic: Logic): Encoding {
   }
 
   function effectOf(effect: Effect, step: number, index: number, here: Here): Here {
+    const stops = lines.stopped(`step ${step}, effect ${index}`);
     switch (effect.kind) {
       case 'observe':
         return look(effect.condition, here);
@@ -94,6 +97,7 @@ export function encode(procedure: Procedure, logic: Logic): Encoding {
         const after = look(effect.condition, here);
         if (effect.accept?.orElseStop === undefined) return after;
         const accepted = words.inSpan(effect.condition, effect.accept.span, after.now);
+        claim(stops, after, logic.And(after.alive, logic.Not(accepted)));
         return { ...after, alive: logic.And(after.alive, accepted) };
       }
       case 'act':
@@ -107,11 +111,9 @@ export function encode(procedure: Procedure, logic: Logic): Encoding {
         const seen = words.free();
         const { confirms } = effect;
         const states = confirms === undefined ? here.states : words.set(here.states, confirms, seen);
-        return {
-          ...here,
-          states,
-          alive: effect.orElseStop === undefined ? here.alive : logic.And(here.alive, seen),
-        };
+        if (effect.orElseStop === undefined) return { ...here, states };
+        claim(stops, here, logic.And(here.alive, logic.Not(seen)));
+        return { ...here, states, alive: logic.And(here.alive, seen) };
       }
       case 'meanwhile':
         return bodyOf(effect.body, here);
