@@ -1,7 +1,7 @@
 // Writes what Langium makes of the grammar: packages/language/src/generated/ and syntaxes/. The outcome depends on the grammar
 // and Langium's version alone, so it is committed, and `--check` says whether it is what the grammar yields today.
 import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -45,7 +45,12 @@ writeFileSync(
 const after = written();
 const changed = [...after].filter(([file, text]) => before.get(file) !== text).map(([file]) => file);
 if (process.argv.includes('--check') && changed.length > 0) {
-  process.stderr.write(`Generated files were behind the grammar; they are written anew now:\n${changed.join('\n')}\n`);
+  for (const file of changed) {
+    const text = before.get(file);
+    if (text === undefined) rmSync(file);
+    else writeFileSync(file, text);
+  }
+  process.stderr.write(`Generated files are behind the grammar; run \`npm run generate\`:\n${changed.join('\n')}\n`);
   process.exit(1);
 }
 process.stdout.write(changed.length === 0 ? 'Generated files are up to date.\n' : `${changed.join('\n')}\n`);

@@ -105,20 +105,20 @@ function unitOf(amount: ast.Amount, name: string, purpose: Purpose, reader: Read
   return unit;
 }
 
-/** Units that may have been meant: first what people write for a unit, then spellings that are near. */
+/** Units that may have been meant: what people write for a unit, or else spellings that are near. */
 function unitsLike(name: string, dimensions: readonly Dimension[] | undefined): readonly string[] {
   const meant = unitWords[name.toLowerCase()];
+  if (meant !== undefined) return [meant];
   const fitting = dimensions === undefined ? units : dimensions.flatMap((dimension) => unitsOf(dimension));
   const spelled = new Map(
     fitting.flatMap((unit) => [unit.name, ...(unit.spellings ?? [])].map((one) => [one, unit.name])),
   );
-  const close = nearest(name, spelled.keys()).flatMap((one) => spelled.get(one) ?? []);
-  return [...new Set([...(meant === undefined ? [] : [meant]), ...close])];
+  return [...new Set(nearest(name, spelled.keys()).flatMap((one) => spelled.get(one) ?? []))];
 }
 
 /**
  * From `low` to `high`; `4 to 6 drops` gives the low end the unit of the high one. Nothing where an end cannot be told, as the
- * rest would say something that was not written.
+ * rest would say something that was not written; what is wrong with both ends is said once.
  */
 export function lowerEnds(
   low: ast.Quantity | undefined,
@@ -126,19 +126,16 @@ export function lowerEnds(
   purpose: Purpose,
   reader: Reader,
 ): { readonly low: Quantity; readonly high: Quantity } | undefined {
-  const most = lowerQuantity(high, purpose, reader);
-  const bare = low?.amounts.length === 1 && low.amounts[0]?.unit === undefined;
-  if (bare && most === undefined) return undefined;
-  const lent = bare && most !== undefined ? unitNamed(most.unit) : undefined;
-  const alike = most === undefined ? purpose : { ...purpose, dimensions: [most.dimension] };
-  const least = lowerQuantity(low, purpose.dimensions === undefined ? alike : purpose, reader, lent);
-  if (least === undefined || most === undefined) return undefined;
-  if (least.dimension !== most.dimension) {
-    const { text, dimension: found, range } = least;
-    reader.report({ rule: 'wrong-dimension', text, expected: [most.dimension], found, purpose: purpose.words, range });
-    return undefined;
+  const isBare = low?.amounts.length === 1 && low.amounts[0]?.unit === undefined;
+  if (isBare) {
+    const most = lowerQuantity(high, purpose, reader);
+    const least = most === undefined ? undefined : lowerQuantity(low, purpose, reader, unitNamed(most.unit));
+    return least === undefined || most === undefined ? undefined : { low: least, high: most };
   }
-  return { low: least, high: most };
+  const least = lowerQuantity(low, purpose, reader);
+  if (least === undefined) return undefined;
+  const most = lowerQuantity(high, { ...purpose, dimensions: [least.dimension] }, reader);
+  return most === undefined ? undefined : { low: least, high: most };
 }
 
 /** A span as it stands behind `takes`, `hold`, `accept`, `amount`; nothing where it cannot be told. */

@@ -4,7 +4,7 @@
  */
 export function nearest(name: string, names: Iterable<string>): readonly string[] {
   const sought = name.toLowerCase();
-  const limit = Math.max(1, Math.floor(sought.length / 3));
+  const limit = Math.max(1, Math.floor((sought.length + 1) / 3));
   const found: { readonly name: string; readonly distance: number }[] = [];
   for (const candidate of new Set(names)) {
     const lower = candidate.toLowerCase();

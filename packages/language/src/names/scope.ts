@@ -57,9 +57,10 @@ export function createScopeProvider(visible: VisibleNames, reflection: ast.Quarr
 
 /** Whether states may be asked about beside conditions: in what an act needs, and in what a rule asks of the end. */
 export function statesMayBeAskedIn(test: ReferenceInfo['container']): boolean {
-  let above = test.$container;
-  while (ast.isJunction(above) || ast.isNegation(above) || ast.isBracketed(above)) above = above.$container;
-  return ast.isNeed(above) || ast.isFinal(above);
+  let at = test;
+  while (ast.isJunction(at.$container) || ast.isNegation(at.$container) || ast.isBracketed(at.$container))
+    at = at.$container;
+  return (ast.isNeed(at.$container) || ast.isFinal(at.$container)) && at.$containerProperty === 'test';
 }
 
 function valuesAt(container: ReferenceInfo['container'], visible: VisibleNames): NameTable[] {

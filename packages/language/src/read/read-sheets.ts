@@ -79,7 +79,8 @@ export async function readSheets(
     for (const use of document.parseResult.value.uses) {
       const found = await follow(use, uri, open, options.workspace);
       if (found.document !== undefined) used.push({ use, document: found.document });
-      else if (found.reason !== undefined) problems.push(unknownSheet(use, uri, found.reason, shipped, opened.keys()));
+      else if (found.reason !== undefined)
+        problems.push(unknownSheet(use, uri, found.reason, shipped, readable(opened)));
     }
     quarrel.names.Imports.register(
       document,
@@ -98,6 +99,11 @@ export async function readSheets(
     others: [...lowered.values()].filter(({ uri }) => !own.has(uri)),
     texts: new Map([...opened.values()].flatMap(({ uri, text }) => (text.kind === 'text' ? [[uri, text.text]] : []))),
   };
+}
+
+/** The addresses of the sheets that are there. */
+function readable(opened: ReadonlyMap<string, Opened>): readonly string[] {
+  return [...opened.values()].flatMap(({ uri, text }) => (text.kind === 'text' ? [uri] : []));
 }
 
 async function textOf(uri: string, source: SheetSource, shipped: Readonly<Record<string, string>>): Promise<SheetText> {
@@ -128,16 +134,17 @@ function unknownSheet(
   uri: string,
   reason: Reason,
   shipped: Readonly<Record<string, string>>,
-  known: Iterable<string>,
+  known: readonly string[],
 ): Problem {
   const { path } = use;
   const names =
     reason === 'not-shipped'
       ? Object.keys(shipped).map((name) => `quarrel:${name}`)
-      : [...known].filter((one) => one !== uri).flatMap((one) => relative(one, uri) ?? []);
+      : known.filter((one) => one !== uri).flatMap((one) => relative(one, uri) ?? []);
+  const ending = path.endsWith('.quarrel') ? '' : '.quarrel';
   const candidates = nearest(
     path,
-    names.filter((name) => name !== path),
+    names.map((name) => (name.endsWith(ending) ? name.slice(0, name.length - ending.length) : name)),
   );
   return { rule: 'unknown-sheet', path, reason, candidates, range: new Places(uri).ofProperty(use, 'path') };
 }

@@ -7,9 +7,7 @@ import type { Token } from './tokens.js';
  */
 
 /** Words that carry the grammar and can never be names. */
-const small = new Set(
-  'and or not is to from at of as the end below above most least always else because source amount within'.split(' '),
-);
+const small = new Set('and or not is to from at of as below above most least always else'.split(' '));
 
 /** A name follows these: first the words that declare, then those that refer. */
 const introducers = new Set(

@@ -7,6 +7,6 @@ export class QuarrelValueConverter extends DefaultValueConverter {
     return input
       .replace(/^["“”„]/, '')
       .replace(/(?<!\\)((?:\\\\)*)["“”]$/, '$1')
-      .replace(/\\(.)/g, '$1');
+      .replace(/\\(["\\])/g, '$1');
   }
 }
