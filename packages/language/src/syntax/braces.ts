@@ -16,7 +16,10 @@ export function unclosedBlock(tokens: readonly Token[], end: Token): Token | und
   for (const { token, indent, isFirst } of indented(tokens, end)) {
     if (token.image === '{') open.push({ token, indent });
     if (token.image !== '}') continue;
-    while (isFirst && open.length > 1 && (open.at(-1)?.indent ?? 0) > indent) skipped ??= open.pop()?.token;
+    while (isFirst && open.length > 1 && (open.at(-1)?.indent ?? 0) > indent) {
+      const left = open.pop()?.token;
+      skipped ??= left;
+    }
     open.pop();
   }
   return skipped ?? open.at(-1)?.token;
