@@ -80,11 +80,10 @@ function fits(pieces: readonly Piece[], from: number, room: number): boolean {
       case undefined:
         return true;
       case 'text':
+        if (isBesideComment(piece.text, pieces[at + 1])) return true;
         left -= piece.text.length;
         break;
       case 'comment':
-        // A comment at the end of a line may stand out; folding what it speaks of would not help it.
-        if (piece.endsLine) return true;
         left -= piece.lines[0].length;
         if (piece.lines.length > 1) return left >= 0;
         break;
@@ -97,6 +96,11 @@ function fits(pieces: readonly Piece[], from: number, room: number): boolean {
     }
   }
   return false;
+}
+
+/** Whether a space stands before a comment that ends the line: it may stand out, and folding the line would not help it. */
+function isBesideComment(text: string, next: Piece | undefined): boolean {
+  return text === ' ' && next?.kind === 'comment' && next.endsLine;
 }
 
 function breaksLine({ group }: Break): boolean {
