@@ -162,7 +162,7 @@ procedure chip "Stone chip" {
 describe('text', () => {
   test('of the faulty draft', async () => {
     const text = readFileSync(new URL('../../examples/draft/faulty-draft.quarrel', import.meta.url), 'utf8');
-    const { out, err } = await world({ 'draft.quarrel': text }).quarrel('check', 'draft.quarrel');
+    const { out, err } = await world({ 'faulty-draft.quarrel': text }).quarrel('check', 'faulty-draft.quarrel');
     expectGolden('faulty-draft.txt', out);
     expect(err).toBe('');
   });
@@ -255,7 +255,7 @@ describe('which sheets', () => {
 
   test('what is used is read too, and reported on only where it was asked for', async () => {
     const texts = {
-      'shop/equipment.quarrel': 'resin thin { viscosity 5 }',
+      'shop/equipment.quarrel': 'resin thin { surface-tension 33 }',
       'shop/job.quarrel': 'use "equipment"\nprocedure p "P" { step s "S" { with thin; takes 5 s } }',
     };
     const alone = await world(texts).quarrel('check', 'shop/job.quarrel');
@@ -264,7 +264,7 @@ describe('which sheets', () => {
     expect(alone.err).toBe('shop/equipment.quarrel is used and has 1 error itself; check it too.\n');
     const both = await world(texts).quarrel('check', 'shop');
     expect(both.code).toBe(1);
-    expect(both.out).toContain('error[unit-missing]  shop/equipment.quarrel:1:24');
+    expect(both.out).toContain('error[unit-missing]  shop/equipment.quarrel:1:30');
     expect(both.err).toBe('');
   });
 

@@ -1,5 +1,6 @@
 import { posix } from 'node:path';
 import { type Entry, type ExitCode, type Files, type Look, run } from '@quarrel/cli';
+import { expect } from 'vitest';
 
 /** What came of running the command. */
 export interface Outcome {
@@ -39,6 +40,12 @@ export function world(
       return { code, out: out.join(''), err: err.join('') };
     },
   };
+}
+
+/** Fails unless the same files are there, with the same in them. */
+export function expectSame(files: World['files'], before: World['files']): void {
+  expect([...files.keys()]).toEqual([...before.keys()]);
+  for (const [path, text] of files) expect(text === before.get(path), `${path} is as it was`).toBe(true);
 }
 
 function memoryFiles(files: Map<string, string | Uint8Array>, trouble: Trouble): Files {

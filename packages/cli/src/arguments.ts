@@ -6,6 +6,7 @@ import { listed } from './report/words.js';
 export function wordsFor(error: CommanderError, argv: readonly string[], program: Command): Refusal {
   const quoted = /'([^']*)'/.exec(error.message)?.[1] ?? '';
   const named = program.commands.find((command) => argv.includes(command.name()));
+  const usage = named === undefined ? program.usage() : `${named.name()} ${named.usage()}`;
   const help = `"quarrel ${named === undefined ? '' : `${named.name()} `}--help" says more.`;
   const meant = /\(Did you mean (?:one of )?(.*)\?\)/.exec(error.message)?.[1];
   const more = meant === undefined ? help : `Did you mean ${listed(meant.split(', '), 'or')}? ${help}`;
@@ -17,11 +18,11 @@ export function wordsFor(error: CommanderError, argv: readonly string[], program
     case 'commander.unknownOption':
       return refusal(`There is no option ${quoted}${named === undefined ? '' : ` of ${named.name()}`}.`, more);
     case 'commander.missingArgument':
-      return refusal(`Something is missing: ${named?.usage() ?? quoted}.`, more);
+      return refusal(`Something is missing: ${usage}.`, more);
     case 'commander.optionMissingArgument':
       return refusal(`${quoted.replace(/ .*/, '')} needs something behind it: ${quoted}.`, more);
     case 'commander.excessArguments':
-      return refusal(`That is more than ${named?.name() ?? 'quarrel'} can take: ${named?.usage() ?? ''}.`, more);
+      return refusal(`That is too much: ${usage}.`, more);
     default:
       return refusal(error.message.replace(/^error: /, ''), more);
   }

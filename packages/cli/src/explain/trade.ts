@@ -51,7 +51,7 @@ function textFor({ name, title, asks, severity, because, source, range }: Told):
       row('severity', [severity], dim),
       row('why', [because ?? ''], dim),
       row('source', [source ?? ''], dim),
-      row('declared in', [`${nameOfSheet(range.uri, '/')}, line ${range.start.line + 1}`], dim),
+      row('declared in', [nameOfSheet(range.uri, '/')], dim),
     ];
     return `${bold(name)}\n\n${asks === undefined ? '' : `${title}.\n\n`}${rows.join('')}`;
   };

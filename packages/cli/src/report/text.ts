@@ -51,8 +51,9 @@ export function textOf(finding: Finding, surroundings: Surroundings): string {
   ].join('');
 }
 
-/** `sheet.quarrel:41:5`, as terminals make it a link. */
+/** `sheet.quarrel:41:5`, as terminals make it a link; of a sheet that ships, which nobody can open, the name alone. */
 export function placeOf({ uri, start }: SourceRange, { nameOf }: Pick<Surroundings, 'nameOf'>): string {
+  if (!uri.startsWith('file:')) return nameOf(uri);
   return `${printable(nameOf(uri))}:${start.line + 1}:${start.column + 1}`;
 }
 
