@@ -1,12 +1,38 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import type { Finding } from '@quarrel/checks';
+import { type Finding, ruleCatalogue } from '@quarrel/checks';
+import { readSheets, shippedUri } from '@quarrel/language';
+import type { Severity } from '@quarrel/model';
+import { shippedSheets } from '@quarrel/trade';
 
 const folder = fileURLToPath(new URL('../../docs/rules/', import.meta.url));
+
+const index = `${folder}README.md`;
+
+/** What the index says of a rule beside what its page says. */
+export interface Ruled {
+  readonly name: string;
+  readonly severity: Severity;
+}
+
+/** The rules that Quarrel itself has a name for. */
+export const ownRules: readonly Ruled[] = ruleCatalogue;
+
+/** The named needs and the rules of the sheets that ship, in the order of the sheets; a need that is not met is an error. */
+export async function shippedRules(): Promise<readonly Ruled[]> {
+  const addresses = Object.keys(shippedSheets).map(shippedUri);
+  const { sheets } = await readSheets(addresses, { read: async () => ({ kind: 'missing' }) });
+  const needs = sheets
+    .flatMap(({ acts }) => acts.flatMap((act) => act.needs))
+    .flatMap(({ rule }) => (rule === undefined ? [] : [{ name: rule, severity: 'error' as const }]));
+  return [...needs, ...sheets.flatMap(({ rules }) => rules.map(({ name, severity }) => ({ name, severity })))];
+}
 
 /** A rule's page, taken apart. */
 export interface Page {
   readonly name: string;
+  /** What the rule finds, in one sentence. */
+  readonly finds: string;
   readonly headings: readonly string[];
   readonly fails: string;
   readonly says: string;
@@ -16,7 +42,7 @@ export interface Page {
 /** The names of all pages about rules. */
 export function pageNames(): readonly string[] {
   return readdirSync(folder)
-    .filter((file) => file.endsWith('.md'))
+    .filter((file) => file.endsWith('.md') && file !== 'README.md')
     .map((file) => file.replace(/\.md$/, ''))
     .sort();
 }
@@ -30,11 +56,34 @@ export function pageOf(name: string): Page {
   const sheets = blocks.filter(({ kind }) => kind === 'quarrel').map(({ content }) => content ?? '');
   return {
     name,
+    finds: (/^# .*\n\n([\s\S]*?)\n\n/.exec(text)?.[1] ?? '').replace(/\n/g, ' '),
     headings: [...text.matchAll(/^#+ .*$/gm)].map(([heading]) => heading),
     fails: sheets[0] ?? '',
     says: blocks.find(({ kind }) => kind === 'text')?.content ?? '',
     mended: sheets[1] ?? '',
   };
+}
+
+/** The tables of the index as they stand in it, one after the other. */
+export function indexTables(): readonly string[] {
+  return [...readFileSync(index, 'utf8').matchAll(tables)].map(([table]) => table);
+}
+
+const tables = /(?:^\|.*\n)+/gm;
+
+/** Writes the tables of the index in place of those that stand in it. */
+export function recordIndex(wanted: readonly string[]): void {
+  const left = [...wanted];
+  writeFileSync(
+    index,
+    readFileSync(index, 'utf8').replace(tables, (table) => left.shift() ?? table),
+  );
+}
+
+/** A table of the index: the name, what the rule finds, and how much it weighs. */
+export function tableOf(rules: readonly Ruled[]): string {
+  const rows = rules.map(({ name, severity }) => `| [${name}](${name}.md) | ${pageOf(name).finds} | ${severity} |\n`);
+  return `| rule | what it finds | severity |\n|---|---|---|\n${rows.join('')}`;
 }
 
 /** Writes what Quarrel says into the page. */

@@ -5,7 +5,7 @@ import { isUncertain } from './tests.js';
 import { isSomewhere, union } from './work.js';
 
 /** What a rule says where it is broken. */
-interface Said {
+export interface Said {
   readonly message: string;
   readonly advice: string;
 }

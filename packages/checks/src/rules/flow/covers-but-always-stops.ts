@@ -5,8 +5,8 @@ import { allOf } from '../../words.js';
 import { isSomewhere } from '../../work.js';
 
 /**
- * Situations that `covers` takes in and that never come to the end. Looked at only over the conditions that `covers` names and
- * that are found out once: a referral that depends on anything else is not promised to be a repair.
+ * Situations that `covers` takes in and from which the work never comes to its end. Looked at only over the conditions that
+ * `covers` names: a referral that depends on anything else is not promised to be a repair.
  */
 export const coversButAlwaysStops: FlowRule = {
   name: 'covers-but-always-stops',
@@ -17,7 +17,7 @@ export const coversButAlwaysStops: FlowRule = {
     const { procedure, run } = work;
     const { store } = run.situations;
     if (run.stops.length === 0) return;
-    const ended = overNamed(run.end.moment.reached, work);
+    const ended = overNamed(run.end.from, work);
     const region = store.without(overNamed(run.covered, work), ended);
     const lost = store.and(region, run.covered);
     if (!isSomewhere(work, lost)) return;
@@ -35,14 +35,12 @@ export const coversButAlwaysStops: FlowRule = {
   },
 };
 
-/** The region, whatever conditions have that `covers` does not name or that can change on the way. */
+/** The region, whatever value conditions have that `covers` does not name. */
 function overNamed(region: Region, work: Work): Region {
   const { situations } = work.run;
   const named = new Set(work.procedure.covers.flatMap(subjectsOf));
-  const foundAgain = new Set([...work.layout.foundAgain.values()].flat());
   return situations.axes.reduce(
-    (joined, axis, level) =>
-      named.has(axis.name) && !foundAgain.has(axis.name) ? joined : situations.store.forget(joined, level, either),
+    (joined, axis, level) => (named.has(axis.name) ? joined : situations.store.forget(joined, level, either)),
     region,
   );
 }

@@ -9,14 +9,11 @@ export const hazardUnannounced: FlowRule = {
   severity: 'warning',
   title: 'An act raises a hazard that nothing has announced before',
   *run(work) {
-    const throughout = new Set(
-      work.procedure.cautions.flatMap((caution) => (caution.kind === 'hazard' ? [caution.hazard] : [])),
-    );
     for (const [number, step] of work.steps.entries()) {
       const acts = work.run.steps[number]?.acts ?? [];
       const raised = acts.flatMap((record) =>
         record.unannounced
-          .filter(({ hazard, region }) => !throughout.has(hazard) && isSomewhere(work, region))
+          .filter(({ region }) => isSomewhere(work, region))
           .map(({ hazard, region }) => ({ hazard, region, record })),
       );
       for (const name of new Set(raised.map(({ hazard }) => hazard))) {

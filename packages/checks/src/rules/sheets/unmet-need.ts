@@ -111,22 +111,43 @@ function isBefore(test: StateTest, values: readonly string[], state: State): boo
 }
 
 function adviceOn({ act, need }: Fault, missing: MissingState | undefined, work: Work): string {
-  const asked = missing === undefined ? partsOf(need.test) : [missing.test];
-  const makers = work.procedure.vocabulary.acts.filter(
-    (other) =>
-      other !== act &&
-      asked.some(
-        (test) =>
-          test.kind === 'is' &&
-          other.makes.some(
-            ({ state, value }) => state === test.subject && test.values.includes(value) !== test.negated,
-          ),
-      ),
-  );
+  const makers = missing === undefined ? makersOfAny(need.test, act, work) : makersOf(missing, act, work);
   if (makers.length > 0) {
     return `In these situations too, do ${anyOf(makers.map(({ name }) => name))} before this step, or stop.`;
   }
-  return missing === undefined
-    ? `Do it only where ${testInWords(need.test)}.`
+  if (missing === undefined) return `Do it only where ${testInWords(need.test)}.`;
+  const [first] = missing.state.values;
+  return first !== undefined && wantedOf(missing).includes(first.name)
+    ? `Do it earlier, while ${missing.state.name} is still ${first.name}, or leave it out in these situations.`
     : 'Confirm it with a check before this step, or leave the act out in these situations.';
+}
+
+function wantedOf({ test, state }: MissingState): readonly string[] {
+  if (!test.negated) return test.values;
+  return state.values.map(({ name }) => name).filter((name) => !test.values.includes(name));
+}
+
+/** The acts that make the first value asked for; where none does, those for the next: a later value may lie beyond this step. */
+function makersOf(missing: MissingState, act: Act, work: Work): readonly Act[] {
+  const others = work.procedure.vocabulary.acts.filter((other) => other !== act);
+  const byValue = wantedOf(missing).map((wanted) =>
+    others.filter(({ makes }) => makes.some(({ state, value }) => state === missing.state.name && value === wanted)),
+  );
+  return byValue.find((makers) => makers.length > 0) ?? [];
+}
+
+/** The acts that make some part of a test true. */
+function makersOfAny(test: Test, act: Act, work: Work): readonly Act[] {
+  const parts = partsOf(test);
+  return work.procedure.vocabulary.acts.filter(
+    (other) =>
+      other !== act &&
+      parts.some(
+        (part) =>
+          part.kind === 'is' &&
+          other.makes.some(
+            ({ state, value }) => state === part.subject && part.values.includes(value) !== part.negated,
+          ),
+      ),
+  );
 }
