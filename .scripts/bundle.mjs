@@ -18,6 +18,8 @@ await build({
   logLevel: 'warning',
   plugins: [bundledTexts],
   // Some of the bundled packages are CommonJS and ask for Node's own modules with `require`.
-  banner: { js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);" },
+  banner: {
+    js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
+  },
 });
 console.log(`Bundled ${join('packages', 'cli', 'dist', 'quarrel.js')}`);

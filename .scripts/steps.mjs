@@ -42,7 +42,10 @@ export function unlessUnchanged(name, inputs, outputs, work) {
 function digestOf(inputs) {
   const hash = createHash('sha256');
   for (const file of inputs.flatMap((input) => filesUnder(join(root, input)))) {
-    hash.update(`${relative(root, file)}\0`).update(readFileSync(file)).update('\0');
+    hash
+      .update(`${relative(root, file)}\0`)
+      .update(readFileSync(file))
+      .update('\0');
   }
   return hash.digest('hex');
 }

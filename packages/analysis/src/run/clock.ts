@@ -1,7 +1,7 @@
 import type { Scenario } from '@quarrel/model';
 import { type ByScenario, nodesOf, type Region } from '../diagram/diagram.js';
 import type { Situations } from '../situations/situations.js';
-import { hull, interval, longer, noTime, plus } from './interval.js';
+import { hull, longer, never, noTime, plus } from './interval.js';
 import type { Interval } from './records.js';
 
 /** The time on the clock at some moment, by situation. */
@@ -75,9 +75,6 @@ function added(situations: Situations, sum: ByScenario<Interval>, more: ByScenar
 }
 
 const largestSum = 256;
-
-/** No time at all: the empty interval, which every other one swallows. */
-const never = interval(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY);
 
 function isLarge(diagram: ByScenario<unknown>): boolean {
   let count = 0;

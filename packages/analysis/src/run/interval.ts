@@ -20,6 +20,9 @@ export function interval(least: number, most: number): Interval {
 
 export const noTime = interval(0, 0);
 
+/** The empty interval: the hull of it and another one is the other one. */
+export const never = interval(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY);
+
 /** A span of time in seconds: what is missing is nothing at the low end and without end at the high one. */
 export function secondsOf(span: Span | undefined): Interval {
   if (span === undefined) return noTime;

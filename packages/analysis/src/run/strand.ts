@@ -2,7 +2,7 @@ import { type ByScenario, nodesOf, type Region } from '../diagram/diagram.js';
 import { Outgrown } from '../diagram/store.js';
 import type { Situations } from '../situations/situations.js';
 import { forgetOnClock, joinClocks, type Stopwatch, startClock } from './clock.js';
-import { hull } from './interval.js';
+import { hull, never } from './interval.js';
 import type { Bits, Layout } from './layout.js';
 import type { Interval } from './records.js';
 
@@ -104,13 +104,14 @@ const most = (a: number, b: number): number => Math.max(a, b);
 const mostStrands = 64;
 
 /**
- * Strands that meet, as few as they can be: two become one unless there is a situation in which they know different things.
+ * Strands that meet, as few as they can be: two become one unless there is a situation in which they know different things, or
+ * are in holds that end at different times.
  * `apart`, where given, is a region that holds all of the first strand and nothing of the others.
  */
 export function gather(situations: Situations, strands: readonly Strand[], apart?: Region): readonly Strand[] {
   const gathered: Strand[] = [];
   for (const strand of strands) {
-    const partner = gathered.findIndex((other) => knowAlike(situations, other, strand));
+    const partner = gathered.findIndex((other) => canMerge(situations, other, strand));
     const other = gathered[partner];
     if (other === undefined) gathered.push(strand);
     else gathered[partner] = merge(situations, other, strand, apart);
@@ -126,14 +127,27 @@ function knownHereAndThere(situations: Situations, strands: readonly Strand[]): 
     .map((axis) => axis.name);
 }
 
-function knowAlike(situations: Situations, a: Strand, b: Strand): boolean {
+function canMerge(situations: Situations, a: Strand, b: Strand): boolean {
   const { store } = situations;
   const overlap = store.and(a.reached, b.reached);
   if (overlap === store.nowhere) return true;
-  return a.known.every((known, level) => {
+  const knowAlike = a.known.every((known, level) => {
     const other = b.known[level] ?? known;
     return known === other || store.and(known, overlap) === store.and(other, overlap);
   });
+  const others = framesOf(b);
+  return (
+    knowAlike &&
+    framesOf(a).every((clock, index) => {
+      const other = others[index] ?? clock;
+      return clock === other || clock.total(situations) === other.total(situations);
+    })
+  );
+}
+
+/** The clocks that stand still while a hold lasts: what is done meanwhile is held against them when it ends. */
+function framesOf(strand: Strand): readonly Stopwatch[] {
+  return [...strand.holdEnds, ...strand.laps.slice(0, -1).flat()];
 }
 
 function merge(situations: Situations, a: Strand, b: Strand, apart: Region | undefined): Strand {
@@ -214,7 +228,28 @@ export function renew(situations: Situations, strand: Strand, level: number, cov
       }),
     );
   }
-  return parts.map((part) => forgetIn(situations, part, level, covered));
+  return parts
+    .flatMap((part) => partsOfOneFrame(situations, part, level))
+    .map((part) => forgetIn(situations, part, level, covered));
+}
+
+/**
+ * The runs of a strand, apart where the holds around them end at different times for different values of an axis: which run's
+ * hold is the longer part could not be told any more once the axis is forgotten.
+ */
+function partsOfOneFrame(situations: Situations, strand: Strand, level: number): readonly Strand[] {
+  const { store } = situations;
+  const frames = framesOf(strand).map((clock) => clock.total(situations));
+  if (!frames.some((frame) => dependsOn(frame, level))) return [strand];
+  const groups = new Map<string, Region>();
+  for (let cell = 0; cell < (store.sizes[level] ?? 1); cell++) {
+    const here = store.cells(level, new Set([cell]));
+    const key = frames
+      .map((frame) => store.forget(store.choose(here, frame, store.constant(never)), level, hull).id)
+      .join(' ');
+    groups.set(key, store.or(groups.get(key) ?? store.nowhere, here));
+  }
+  return [...groups.values()].flatMap((region) => within(situations, strand, region) ?? []);
 }
 
 function forgetIn(situations: Situations, strand: Strand, level: number, covered: Region): Strand {

@@ -19,6 +19,11 @@ export function pageExplanations(): readonly Explanation[] {
       name,
       title,
       group: groups[family],
-      text: (isColoured) => plainPage(pages[`docs/rules/${name}.md`] ?? `# ${name}\n\n${title}.\n`, isColoured),
+      text: (isColoured) => plainPage(pageNamed(name) ?? `# ${name}\n\n${title}.\n`, isColoured),
     }));
+}
+
+/** The page of a rule, as Markdown. */
+export function pageNamed(name: string): string | undefined {
+  return pages[`docs/rules/${name}.md`];
 }

@@ -5,11 +5,13 @@ import colours from 'picocolors';
 import { row } from '../report/rows.js';
 import { nameOfSheet } from '../sheets/names.js';
 import type { Explanation } from './explanation.js';
+import { plainPage } from './markdown.js';
+import { pageNamed } from './pages.js';
 
 const trade = 'laminated-glass';
 const group = `Of the trade sheet, quarrel:${trade}`;
 
-/** The rules and the named needs of the trade sheet that ships, from the sheet itself. */
+/** The rules and the named needs of the trade sheet that ships: what the sheet says, then the page where there is one. */
 export async function tradeExplanations(): Promise<readonly Explanation[]> {
   const { sheets, others } = await readSheets([shippedUri(trade)], { read: async () => ({ kind: 'missing' }) });
   const all = [...sheets, ...others];
@@ -53,8 +55,14 @@ function textFor({ name, title, asks, severity, because, source, range }: Told):
       row('source', [source ?? ''], dim),
       row('declared in', [nameOfSheet(range.uri, '/')], dim),
     ];
-    return `${bold(name)}\n\n${asks === undefined ? '' : `${title}.\n\n`}${rows.join('')}`;
+    return `${bold(name)}\n\n${asks === undefined ? '' : `${title}.\n\n`}${rows.join('')}${pageBehind(name, isColoured)}`;
   };
+}
+
+/** A rule's page, without the heading that is there already. */
+function pageBehind(name: string, isColoured: boolean): string {
+  const page = pageNamed(name);
+  return page === undefined ? '' : `\n${plainPage(page.replace(/^#[^\n]*\n+/, ''), isColoured)}`;
 }
 
 /** What a rule asks, in the language's own words. */
