@@ -56,6 +56,7 @@ describe('arguments', () => {
       '"info" is nothing that --fail-on can be.\nIt can be error, warning or never.',
     ],
     [['explain', 'a', 'b'], 'That is too much: explain [options] [rule].\n'],
+    [['new', 'check', '--odd'], 'There is no option --odd of new.\n'],
     [['new', 'a', 'b'], 'That is too much: new [options] <folder>.\n'],
   ])('%j', async (argv, message) => {
     const here = world({ 'a.quarrel': clean });

@@ -5,7 +5,7 @@ import { listed } from './report/words.js';
 /** What is wrong with the arguments, in our words, and where to read on. */
 export function wordsFor(error: CommanderError, argv: readonly string[], program: Command): Refusal {
   const quoted = /'([^']*)'/.exec(error.message)?.[1] ?? '';
-  const named = program.commands.find((command) => argv.includes(command.name()));
+  const [named] = argv.flatMap((word) => program.commands.find((command) => command.name() === word) ?? []);
   const usage = named === undefined ? program.usage() : `${named.name()} ${named.usage()}`;
   const help = `"quarrel ${named === undefined ? '' : `${named.name()} `}--help" says more.`;
   const meant = /\(Did you mean (?:one of )?(.*)\?\)/.exec(error.message)?.[1];
