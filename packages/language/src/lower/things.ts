@@ -40,13 +40,14 @@ function lowerEntry(
   shape: PropertyShape,
   reader: Reader,
 ): PropertyEntry | undefined {
-  const value = lowerSpan(node.value, { words: name, dimensions: shape.value }, reader);
   const { joint } = shape;
+  // What stands where the joint lacks was read as part of the value; a word about that would be a second one on one fault.
   if (joint?.word !== node.joint) {
     if (node.value !== undefined)
       reader.complain(`Write it like this: \`${shape.example}\`.`, reader.places.ofNode(node));
     return undefined;
   }
+  const value = lowerSpan(node.value, { words: name, dimensions: shape.value }, reader);
   const at =
     joint === undefined
       ? undefined

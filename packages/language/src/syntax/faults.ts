@@ -80,9 +80,14 @@ function messageFor(fault: SyntaxFault, previous: Token | undefined, tokens: rea
     }
   }
   if (token.image === '}' && rule === 'Sheet') return 'This `}` closes nothing.';
+  // A test that is read on its own is given this word to begin with, which its author has not written.
+  const isLone = tokens[0]?.image === 'suppose';
+  if (isLone && fault.name === 'NotAllInputParsedException')
+    return `Expected \`and\`, \`or\` or the end here, but ${found}.`;
   const expected = expectedAt(fault, previous?.image, rules, expectation);
   const hint = hintFor(token, fault, expectation);
-  const place = previous !== undefined && lacksBehind(fault, previous) ? `behind ${shown(previous)}` : 'here';
+  const before = isLone && previous === tokens[0] ? undefined : previous;
+  const place = before !== undefined && lacksBehind(fault, before) ? `behind ${shown(before)}` : 'here';
   return `Expected ${expected} ${place}, but ${found}.${hint}`;
 }
 
