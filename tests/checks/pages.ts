@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { type Finding, ruleCatalogue } from '@quarrel/checks';
+import { type CheckReport, ruleCatalogue } from '@quarrel/checks';
+import { type Surroundings, textOf } from '@quarrel/cli';
 import { readSheets, shippedUri } from '@quarrel/language';
 import type { Severity } from '@quarrel/model';
 import { shippedSheets } from '@quarrel/trade';
@@ -96,19 +97,14 @@ export function record(name: string, says: string): void {
   );
 }
 
-/** Findings in plain text, as a page shows them. */
-export function said(findings: readonly Finding[]): string {
-  return findings.map(saidOne).join('\n');
-}
-
-function saidOne({ rule, severity, range, message, situation, because, source, advice }: Finding): string {
-  const path = situation?.path.map(({ text }) => `"${text}"`).join(' → ') ?? '';
-  return [
-    `${severity}[${rule}] ${range.start.line + 1}:${range.start.column + 1} ${message}`,
-    ...(situation === undefined ? [] : [`  where ${situation.region}`]),
-    ...(path === '' ? [] : [`  after ${path}`]),
-    ...(because === undefined ? [] : [`  because ${because}${source === undefined ? '' : ` (${source})`}`]),
-    ...(advice === undefined ? [] : [`  mend: ${advice}`]),
-    '',
-  ].join('\n');
+/** What the command says of a sheet's findings, as a page shows it. */
+export function said({ findings, procedures }: CheckReport, text: string): string {
+  const surroundings: Surroundings = {
+    nameOf: (uri) =>
+      uri.startsWith('file:') ? 'sheet.quarrel' : uri.replace(/^quarrel:\/(.*)\.quarrel$/, 'quarrel:$1'),
+    textOf: (uri) => (uri.startsWith('file:') ? text : undefined),
+    procedures: procedures.map(({ procedure }) => procedure),
+    colours: false,
+  };
+  return findings.map((finding) => textOf(finding, surroundings)).join('\n');
 }

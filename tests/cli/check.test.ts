@@ -264,7 +264,7 @@ describe('which sheets', () => {
     expect(alone.err).toBe('shop/equipment.quarrel is used and has 1 error itself; check it too.\n');
     const both = await world(texts).quarrel('check', 'shop');
     expect(both.code).toBe(1);
-    expect(both.out).toContain('error[unit-missing]  shop/equipment.quarrel:1:30');
+    expect(both.out).toContain('unit-missing (error)  shop/equipment.quarrel:1:30');
     expect(both.err).toBe('');
   });
 
@@ -281,7 +281,7 @@ describe('which sheets', () => {
     const texts = { 'outer/base.quarrel': 'resin thin', 'outer/inner/a.quarrel': 'use "../base"\n' };
     const bare = await world(texts).quarrel('check', 'outer/inner');
     expect(bare.code).toBe(1);
-    expect(bare.out).toContain('error[unknown-sheet]  outer/inner/a.quarrel:1:5');
+    expect(bare.out).toContain('unknown-sheet (error)  outer/inner/a.quarrel:1:5');
     const marked = await world({ ...texts, 'outer/package.json': '{}' }).quarrel('check', 'outer/inner');
     expect(marked.code).toBe(0);
     const both = await world(texts).quarrel('check', 'outer/inner', 'outer/base.quarrel');

@@ -142,7 +142,7 @@ describe('procedures with errors', () => {
     const here = world({ 'a.quarrel': curedUnfilled });
     const { code, out, err } = await here.quarrel('compile', 'a.quarrel', '--out', 'o');
     expect({ code, out }).toEqual({ code: 1, out: '' });
-    expect(err).toContain('error[cure-after-fill]  a.quarrel:14:40');
+    expect(err).toContain('cure-after-fill (error)  a.quarrel:14:40');
     expect(err).toMatch(/chip has 1 error and is not compiled\..*--draft\.\n$/);
     expect(writtenIn(here, 'o')).toEqual({});
   });
@@ -173,10 +173,10 @@ describe('procedures with errors', () => {
     });
     const one = await here.quarrel('compile', 'one.quarrel');
     expect({ code: one.code, out: one.out }).toEqual({ code: 1, out: '' });
-    expect(one.err).toContain('error[syntax]  one.quarrel');
+    expect(one.err).toContain('syntax (error)  one.quarrel');
     const two = await here.quarrel('compile', 'two.quarrel');
     expect({ code: two.code, out: two.out }).toEqual({ code: 1, out: '' });
-    expect(two.err).toContain('error[unit-missing]  rules.quarrel:1:41');
+    expect(two.err).toContain('unit-missing (error)  rules.quarrel:1:41');
   });
 
   test('do not include those beside a broken sheet that they do not use', async () => {

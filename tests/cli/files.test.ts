@@ -94,7 +94,7 @@ test('names with spaces, signs and other letters', async () => {
   write('Glas & Söhne #1/a?.quarrel', 'use "Regeln 100%"\nprocedure p "P" { step s "S" { with thin; takes 5 s } }\n');
   const { code, out } = await quarrel('check', '.');
   expect(code).toBe(1);
-  expect(out).toContain('error[unit-missing]  Glas & Söhne #1/Regeln 100%.quarrel:1:30');
+  expect(out).toContain('unit-missing (error)  Glas & Söhne #1/Regeln 100%.quarrel:1:30');
   expect(out).toContain('1 error. Checked: 1 procedure in 2 sheets');
 });
 
@@ -104,7 +104,7 @@ test('files outside of the folder are named by the way to them', async () => {
   folder = join(folder, 'in');
   const { out } = await quarrel('check', '../out/a.quarrel');
   folder = join(folder, '..');
-  expect(out).toContain('error[unit-missing]  ../out/a.quarrel:1:30');
+  expect(out).toContain('unit-missing (error)  ../out/a.quarrel:1:30');
 });
 
 test('formatting keeps permissions and links, and leaves nothing beside', async () => {

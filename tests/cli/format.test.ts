@@ -32,7 +32,7 @@ test('leaves a sheet alone that cannot be read, says why, and formats the others
   const here = world({ 'a.quarrel': broken, 'b.quarrel': untidy });
   const { code, out, err } = await here.quarrel('format', '.');
   expect({ code, out }).toEqual({ code: 1, out: 'b.quarrel\n' });
-  expect(err).toContain('error[syntax]  a.quarrel:1:');
+  expect(err).toContain('syntax (error)  a.quarrel:1:');
   expect(err).toMatch(/1 sheet cannot be read and is left alone\.\n$/);
   expect(here.files.get('/shop/a.quarrel')).toBe(broken);
 });

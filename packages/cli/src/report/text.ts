@@ -42,7 +42,7 @@ export function textOf(finding: Finding, surroundings: Surroundings): string {
     row('to do', [printable(advice ?? '')], label),
   ].join('');
   return [
-    `${paint[finding.severity](`${finding.severity}[${finding.rule}]`)}  ${placeOf(range, surroundings)}\n\n`,
+    `${paint[finding.severity](`${finding.rule} (${finding.severity})`)}  ${placeOf(range, surroundings)}\n\n`,
     ...wrapped(printable(message), lineWidth - 2).map((line) => `  ${paint.message(line)}\n`),
     '\n',
     text === undefined ? '' : excerpt(text, range, paint[finding.severity]),
