@@ -35,7 +35,7 @@ interface Parts {
 }
 
 function cutRound(before: string, marked: string, after: string, room: number): Parts {
-  if (widthOf(before + marked + after) <= room) return { before, marked, after };
+  if (fits(before + marked + after, room)) return { before, marked, after };
   const middle = start(marked, Math.floor(room * 0.7));
   const rest = room - widthOf(middle);
   const left = end(before, Math.floor(rest / 2));
@@ -44,15 +44,32 @@ function cutRound(before: string, marked: string, after: string, room: number): 
 
 /** As much of the start of a text as there is room for, with a sign that it goes on. */
 function start(text: string, room: number): string {
-  if (widthOf(text) <= room) return text;
-  const characters = [...text];
-  while (characters.length > 0 && widthOf(characters.join('')) > room - 1) characters.pop();
-  return `${characters.join('')}…`;
+  if (fits(text, room)) return text;
+  const kept = fitting(text, room - 1);
+  return `${kept.join('')}…`;
 }
 
+/** As much of the end of a text as there is room for, with a sign that something comes before it. */
 function end(text: string, room: number): string {
-  if (widthOf(text) <= room) return text;
-  const characters = [...text];
-  while (characters.length > 0 && widthOf(characters.join('')) > room - 1) characters.shift();
-  return `…${characters.join('')}`;
+  if (fits(text, room)) return text;
+  const kept = fitting([...text].reverse(), room - 1);
+  return `…${kept.reverse().join('')}`;
+}
+
+/** Whether there is room for a text; a line may be as long as a sheet, so that it is not measured whole. */
+function fits(text: string, room: number): boolean {
+  const kept = fitting(text, room);
+  return kept.join('').length === text.length;
+}
+
+/** The first characters for which there is room. */
+function fitting(characters: Iterable<string>, room: number): string[] {
+  const kept: string[] = [];
+  let width = 0;
+  for (const character of characters) {
+    width += widthOf(character);
+    if (width > room) break;
+    kept.push(character);
+  }
+  return kept;
 }

@@ -20,6 +20,7 @@ class QuarrelParser extends LangiumParser {
 
   override parse<T extends AstNode = AstNode>(input: string, options?: ParserOptions): ParseResult<T> {
     if (this.successor !== undefined) return this.successor.parse<T>(input, options);
+    if (deepest(input) > deepestRead && this.isDeep(input)) return this.tooDeep(super.parse<T>('', options), input);
     try {
       const result = super.parse<T>(input, options);
       if (result.parserErrors.length === 0) return result;
@@ -33,6 +34,12 @@ class QuarrelParser extends LangiumParser {
     }
   }
 
+  /** Reading takes longer with the square of the depth, so that a deep sheet is given up before it is begun. */
+  private isDeep(input: string): boolean {
+    const { tokens } = this.services.parser.Lexer.tokenize(input);
+    return deepest(tokens.map(({ image }) => (image.length === 1 ? image : '')).join('')) > deepestRead;
+  }
+
   private tooDeep<T>(nothing: ParseResult<T>, input: string): ParseResult<T> {
     const message = 'Blocks or brackets stand too deep within each other here to be read.';
     const deepest = input.search(/(?:[({][^(){}]*){100}/);
@@ -40,6 +47,20 @@ class QuarrelParser extends LangiumParser {
     const line = input.slice(0, offset).split('\n').length;
     return { ...nothing, parserErrors: [], lexerErrors: [{ offset, line, column: 1, length: 1, message }] };
   }
+}
+
+/** Blocks and brackets may stand this deep within each other: far deeper than anybody can follow. */
+const deepestRead = 300;
+
+/** How deep brackets and braces stand within each other, those in texts and comments counted as well. */
+function deepest(input: string): number {
+  let depth = 0;
+  let most = 0;
+  for (const character of input) {
+    if (character === '(' || character === '{') most = Math.max(most, ++depth);
+    else if (character === ')' || character === '}') depth = Math.max(0, depth - 1);
+  }
+  return most;
 }
 
 export function createQuarrelParser(services: LangiumCoreServices): LangiumParser {
