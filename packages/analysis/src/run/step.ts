@@ -6,7 +6,8 @@ import { type Course, restricted, runBlock, unknownIn } from './flow.js';
 import { longer, plus, secondsOf } from './interval.js';
 import { type StepNotes, type ThingNotes, widened } from './ledger.js';
 import type { Interval } from './records.js';
-import { beginLap, endLap, gather, lapsLater, renew, type Strand } from './strand.js';
+import { renew } from './renew.js';
+import { beginLap, endLap, gather, lapsLater, type Strand } from './strand.js';
 
 /** Runs one step: the strands that come to its end. */
 export function runStep(course: Course, step: Step, strands: readonly Strand[]): readonly Strand[] {
