@@ -35,12 +35,24 @@ if (result.status !== 0 || complaints.length > 0) {
   process.exit(1);
 }
 
-// Langium bounds words with \b, which takes `no` in the name `no-second-flex` for a word of the language.
-const colours = join(syntaxes, 'quarrel.tmLanguage.json');
-writeFileSync(
-  colours,
-  readFileSync(colours, 'utf8').replaceAll('"\\\\b(', '"(?<![\\\\w-])(').replaceAll(')\\\\b"', ')(?![\\\\w-])"'),
+// Langium bounds words with \b, which takes `no` in the name `no-second-flex` for a word of the language; and it colours neither
+// our texts, whose pattern is too forgiving for it, nor numbers with their units.
+const coloursFile = join(syntaxes, 'quarrel.tmLanguage.json');
+const colours = JSON.parse(readFileSync(coloursFile, 'utf8'), (key, value) =>
+  key === 'match' ? value.replace(/^\\b\(/, '(?<![\\w-])(').replace(/\)\\b$/, ')(?![\\w-])') : value,
 );
+colours.patterns.push(
+  {
+    name: 'string.quoted.double.quarrel',
+    match: '"(\\\\.|[^"\\\\])*"?',
+    captures: { 1: { patterns: [{ include: '#string-character-escape' }] } },
+  },
+  {
+    match: '(?<![\\w-])([-−]?\\d+(?:\\.\\d+)?)\\s*((?:[°%µ]|[A-Za-z]+[²·/])[^\\s;,{}()":<>=]*|(?:min|mm|cm|nm|[smhK])\\b)?',
+    captures: { 1: { name: 'constant.numeric.quarrel' }, 2: { name: 'keyword.other.unit.quarrel' } },
+  },
+);
+writeFileSync(coloursFile, `${JSON.stringify(colours, undefined, 2)}\n`);
 
 const after = written();
 const changed = [...after].filter(([file, text]) => before.get(file) !== text).map(([file]) => file);
