@@ -48,7 +48,8 @@ colours.patterns.push(
     captures: { 1: { patterns: [{ include: '#string-character-escape' }] } },
   },
   {
-    match: '(?<![\\w-])([-−]?\\d+(?:\\.\\d+)?)\\s*((?:[°%µ]|[A-Za-z]+[²·/])[^\\s;,{}()":<>=]*|(?:min|mm|cm|nm|[smhK])\\b)?',
+    match:
+      '(?<![\\w-])([-−]?\\d+(?:\\.\\d+)?)\\s*((?:[°%µ]|[A-Za-z]+[²·/])[^\\s;,{}()":<>=]*|(?:min|mm|cm|nm|[smhK])\\b)?',
     captures: { 1: { name: 'constant.numeric.quarrel' }, 2: { name: 'keyword.other.unit.quarrel' } },
   },
 );
