@@ -20,6 +20,8 @@ export interface Course {
   readonly debts: Debts;
   readonly ledger: Ledger;
   readonly numbering: Numbering;
+  /** How often runs have read a condition again so far. */
+  readonly tally: { rereadings: number };
 }
 
 /** What one visit to a part of the flow counts against the bounds of a run. */
@@ -127,6 +129,7 @@ function runRepeat(course: Course, part: Repeat, strands: readonly Strand[]): re
   let exits: readonly Strand[] = [];
   let entering: readonly Strand[] = strands.map((strand) => beginLap(situations, strand));
   for (let pass = 1; entering.length > 0; pass++) {
+    const rereadings = course.tally.rereadings;
     const came = gather(situations, runBlock(course, part.body, entering));
     for (const strand of came) notes?.passed.add(strand.reached);
     exits = gather(situations, [...exits, ...seen(came)]);
@@ -135,7 +138,9 @@ function runRepeat(course: Course, part: Repeat, strands: readonly Strand[]): re
       break;
     }
     const left = part.atMost === undefined ? Number.POSITIVE_INFINITY : part.atMost - pass;
-    const steady = steadyPass(situations, entering, came);
+    // A pass that reads a condition again brings runs into other situations, which may take other times.
+    const moves = course.tally.rereadings !== rereadings;
+    const steady = moves ? undefined : steadyPass(situations, entering, came);
     if (steady !== undefined) {
       const last = runBlock(course, part.body, [longer(situations, steady, { least: 0, most: left - 1 })]);
       exits = gather(situations, [...exits, ...seen(last)]);

@@ -89,7 +89,7 @@ function runOf(situations: Situations, questions: Questions, suppose: readonly T
   const tracks = new Tracks(situations, layout);
   const debts = new Debts(situations, questions.responses);
   const ledger = new Ledger(situations, tracks, procedure, numbering, stepsOf(procedure));
-  const course: Course = { situations, covered, tracks, debts, ledger, numbering };
+  const course: Course = { situations, covered, tracks, debts, ledger, numbering, tally: { rereadings: 0 } };
   const first = tracks.announce(startStrand(situations, layout, supposed), procedure.cautions);
   const start = supposed === situations.store.nowhere ? [] : [first];
   const ended = gather(situations, runBlock(course, procedure.body, start));

@@ -123,7 +123,9 @@ function learn(course: Course, condition: string, strand: Strand): readonly Stra
   const { store } = situations;
   const before = strand.known[level] ?? store.nowhere;
   const learned = (one: Strand): Strand => ({ ...one, known: one.known.with(level, store.everywhere) });
-  const again = restricted(situations, [strand], before).flatMap((one) => renew(situations, one, level, covered));
+  const knowing = restricted(situations, [strand], before);
+  course.tally.rereadings += knowing.length;
+  const again = knowing.flatMap((one) => renew(situations, one, level, covered));
   const first = restricted(situations, [strand], store.not(before));
   return gather(situations, [...first, ...again].map(learned));
 }
