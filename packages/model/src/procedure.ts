@@ -99,6 +99,8 @@ export interface Step {
   readonly takes?: Span;
   /** Waiting time after that. */
   readonly hold?: Span;
+  /** Where a hold is written that could not be read; a problem of the sheet says why. */
+  readonly unreadHold?: SourceRange;
   readonly cautions: readonly Caution[];
   readonly notes: readonly string[];
   readonly photos: readonly string[];

@@ -10,6 +10,8 @@ const anAmount: Purpose = { words: 'an amount', dimensions: ['drops', 'volume', 
 
 export function lowerStep(node: ast.Step, ids: StepIds, reader: Reader): Step {
   const { clauses } = node;
+  const holdClause = only(clauses, ast.isHold, reader);
+  const hold = lowerSpan(holdClause?.span, aTime('a hold'), reader);
   return {
     kind: 'step',
     id: ids.of(node),
@@ -17,7 +19,8 @@ export function lowerStep(node: ast.Step, ids: StepIds, reader: Reader): Step {
     ...optional('documentation', documentationOf(node)),
     effects: effectsOf(clauses, ids, reader),
     ...optional('takes', lowerSpan(only(clauses, ast.isTakes, reader)?.span, aTime('hands-on time'), reader)),
-    ...optional('hold', lowerSpan(only(clauses, ast.isHold, reader)?.span, aTime('a hold'), reader)),
+    ...optional('hold', hold),
+    ...(holdClause !== undefined && hold === undefined ? { unreadHold: reader.places.ofNode(holdClause) } : {}),
     cautions: clauses.filter(ast.isCaution).flatMap((caution) => lowerCaution(caution, reader) ?? []),
     notes: clauses.filter(ast.isNote).flatMap(({ text }) => text ?? []),
     photos: clauses.filter(ast.isPhoto).flatMap(({ text }) => text ?? []),

@@ -13,7 +13,7 @@ export const meanwhileOutlastsHold: FlowRule = {
     for (const [number, step] of work.steps.entries()) {
       const effect = step.effects.find((one) => one.kind === 'meanwhile');
       const record = work.run.steps[number];
-      if (effect === undefined || record === undefined) continue;
+      if (effect === undefined || record === undefined || step.unreadHold !== undefined) continue;
       const reached = record.before.reached;
       const region = step.hold === undefined ? reached : record.outlasted;
       if (!isSomewhere(work, region)) continue;

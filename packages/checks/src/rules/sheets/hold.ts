@@ -14,7 +14,7 @@ export const hold: DeclaredRule = {
     for (const [number, step] of work.steps.entries()) {
       const records = (work.run.steps[number]?.acts ?? []).filter(({ act }) => act === pattern.act);
       const first = records[0];
-      if (first === undefined || keeps(step.hold, pattern)) continue;
+      if (first === undefined || step.unreadHold !== undefined || keeps(step.hold, pattern)) continue;
       const reached = union(
         work,
         records.map((record) => record.reached),
