@@ -65,6 +65,9 @@ describe('the stone-chip standard', async () => {
     expect(ids(checklist)).toContain('warm-up');
     for (const id of ['dry-out', 'cool-down', 'flex-the-legs']) expect(ids(checklist)).not.toContain(id);
     expect(checklist.kit.things.map(({ name }) => name)).not.toContain('blower');
+    // What was supposed of the glass temperature holds until it is read again, after warming: then the work can go on to its end.
+    expect(checklist.total?.least).toBeGreaterThan(0);
+    expect(checklist.steps.map(({ id }) => id)).toContain('load');
   });
 
   test('for every job it covers', () => {
