@@ -1,7 +1,7 @@
 import { type ByScenario, interpret, nodesOf, Store, sifted } from '@quarrel/analysis';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { all, any, is, observation, procedure, when } from '../checklist/build.js';
+import { all, any, is, observation, procedure, when } from '../build.js';
 
 /** Pairs of axes that are true together somewhere, with partners `distance` apart. */
 function pairsHeldApart(store: Store, pairs: number, place: (axis: number) => number): ByScenario<boolean> {

@@ -2,19 +2,7 @@ import { axesOf, interpret, type Region, Situations } from '@quarrel/analysis';
 import { type Scenario, settle, type Test } from '@quarrel/model';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  all,
-  any,
-  between,
-  compare,
-  is,
-  isNot,
-  not,
-  observation,
-  procedure,
-  reading,
-  when,
-} from '../checklist/build.js';
+import { all, any, between, compare, is, isNot, not, observation, procedure, reading, when } from '../build.js';
 import { entangledSheet, procedureOf } from '../speed/sheets.js';
 
 const vocabulary = {

@@ -16,7 +16,7 @@ import {
   step,
   thing,
   when,
-} from './build.js';
+} from '../build.js';
 import { compiled } from './compiled.js';
 
 describe('conditions', () => {

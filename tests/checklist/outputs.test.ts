@@ -17,7 +17,7 @@ import {
   stop,
   thing,
   when,
-} from './build.js';
+} from '../build.js';
 import { compiled, expectValid } from './compiled.js';
 import { paper } from './paper.js';
 

@@ -1,6 +1,6 @@
 import { checklistToHtml, checklistToJson, checklistToMarkdown, compileProcedure } from '@quarrel/checklist';
 import { describe, expect, test } from 'vitest';
-import { compare, is } from './build.js';
+import { compare, is } from '../build.js';
 import { compiled, expectValid } from './compiled.js';
 import { expectGolden } from './golden.js';
 import { paper } from './paper.js';

@@ -16,7 +16,7 @@ import {
   step,
   thing,
   when,
-} from './build.js';
+} from '../build.js';
 
 /**
  * A small procedure whose times are worked out on paper. Starts and ends in seconds, least to most, over all jobs

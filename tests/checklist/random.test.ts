@@ -11,7 +11,7 @@ import { type Block, flowIn, type Procedure, type Scenario, type Test } from '@q
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { procedures } from '../analysis/judge/arbitrary.js';
-import { is, nowhere, span } from './build.js';
+import { is, nowhere, span } from '../build.js';
 import { compiled, expectValid } from './compiled.js';
 
 test('in one situation that is looked at once nothing is left open but what could not be read', () => {

@@ -2,7 +2,7 @@ import type { ActRecord, Region } from '@quarrel/analysis';
 import type { Rule } from '@quarrel/model';
 import type { Draft, Work } from './rule.js';
 import { isUncertain } from './tests.js';
-import { isSomewhere, union } from './work.js';
+import { isSomewhere, whereAtStep } from './work.js';
 
 /** What a rule says where it is broken. */
 export interface Said {
@@ -30,17 +30,7 @@ export function* atActs(
       ...grounds(rule),
       range: (step.effects[first.record.effect] ?? step).range,
       step: number,
-      where: {
-        region: union(
-          work,
-          faults.map(({ region }) => region),
-        ),
-        reached: union(
-          work,
-          faults.map(({ record }) => record.reached),
-        ),
-        before: number,
-      },
+      where: whereAtStep(work, number, faults),
     };
   }
 }

@@ -1,6 +1,6 @@
-import type { ChoiceRecord, Region, ThingRecord } from '@quarrel/analysis';
+import type { ActRecord, ChoiceRecord, Region, ThingRecord } from '@quarrel/analysis';
 import type { Choice, Step } from '@quarrel/model';
-import type { Work } from './rule.js';
+import type { Draft, Work } from './rule.js';
 import { isUncertain } from './tests.js';
 
 /** A step that takes a choice in hand. */
@@ -34,4 +34,23 @@ export function union(work: Work, regions: Iterable<Region>): Region {
 /** Whether there is such a situation. */
 export function isSomewhere(work: Work, region: Region): boolean {
   return region !== work.run.situations.store.nowhere;
+}
+
+/** Where acts of one step are at fault, beside where they are done at all: one finding speaks for all of them. */
+export function whereAtStep(
+  work: Work,
+  number: number,
+  faults: readonly { readonly record: ActRecord; readonly region: Region }[],
+): NonNullable<Draft['where']> {
+  return {
+    region: union(
+      work,
+      faults.map(({ region }) => region),
+    ),
+    reached: union(
+      work,
+      faults.map(({ record }) => record.reached),
+    ),
+    before: number,
+  };
 }

@@ -1,6 +1,6 @@
 import { addClause } from '../../mends.js';
 import type { FlowRule } from '../../rule.js';
-import { isSomewhere, union } from '../../work.js';
+import { isSomewhere, whereAtStep } from '../../work.js';
 
 /** An act raises a hazard that no step has announced yet. */
 export const hazardUnannounced: FlowRule = {
@@ -31,17 +31,7 @@ export const hazardUnannounced: FlowRule = {
           related: [{ message: `what "${name}" is and what protects`, range: hazard.range }],
           mend: addClause(step, `caution ${name}`),
           step: number,
-          where: {
-            region: union(
-              work,
-              all.map(({ region }) => region),
-            ),
-            reached: union(
-              work,
-              all.map(({ record }) => record.reached),
-            ),
-            before: number,
-          },
+          where: whereAtStep(work, number, all),
         };
       }
     }

@@ -2,7 +2,7 @@ import type { ActRecord } from '@quarrel/analysis';
 import { grounds } from '../../at-acts.js';
 import type { DeclaredRule, Draft, Work } from '../../rule.js';
 import { isUncertain } from '../../tests.js';
-import { isSomewhere, union } from '../../work.js';
+import { isSomewhere, union, whereAtStep } from '../../work.js';
 
 /** `after A, B follows [within T]`: stands at the step that does B too late, or at the one with the A that nothing answers. */
 export const response: DeclaredRule = {
@@ -45,17 +45,7 @@ function* atSteps(
     yield {
       range: (step.effects[first.record.effect] ?? step).range,
       step: number,
-      where: {
-        region: union(
-          work,
-          faults.map(({ region }) => region),
-        ),
-        reached: union(
-          work,
-          faults.map(({ record }) => record.reached),
-        ),
-        before: number,
-      },
+      where: whereAtStep(work, number, faults),
     };
   }
 }
