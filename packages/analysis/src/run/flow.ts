@@ -118,7 +118,7 @@ export function restricted(situations: Situations, strands: readonly Strand[], r
 }
 
 /** After this many passes of a repeat without bound, what still grows from pass to pass is taken to grow for ever. */
-const patience = 50;
+const patience = 8;
 
 function runRepeat(course: Course, part: Repeat, strands: readonly Strand[]): readonly Strand[] {
   const { situations, ledger, numbering } = course;
@@ -128,12 +128,15 @@ function runRepeat(course: Course, part: Repeat, strands: readonly Strand[]): re
   const seen = (came: readonly Strand[]): readonly Strand[] => confirmed(course, part.confirms, came);
   let exits: readonly Strand[] = [];
   let entering: readonly Strand[] = strands.map((strand) => beginLap(situations, strand));
+  // Strands can come out of a pass grouped otherwise than they went in and be themselves again some passes later.
+  const before = new Map<string, { readonly pass: number; readonly strands: readonly Strand[] }>();
   for (let pass = 1; entering.length > 0; pass++) {
     const rereadings = course.tally.rereadings;
     const came = gather(situations, runBlock(course, part.body, entering));
     for (const strand of came) notes?.passed.add(strand.reached);
     exits = gather(situations, [...exits, ...seen(came)]);
-    if (pass === part.atMost) {
+    if (pass === part.atMost || isSettled(situations, entering, came)) {
+      if (part.atMost === undefined) break;
       exits = gather(situations, [...exits, ...unconfirmed(course, part, came)]);
       break;
     }
@@ -152,11 +155,16 @@ function runRepeat(course: Course, part: Repeat, strands: readonly Strand[]): re
       }
       break;
     }
-    if (part.atMost === undefined && pass >= patience && sameMeaning(situations, entering, came)) {
-      const last = runBlock(course, part.body, endless(situations, entering, came));
-      exits = gather(situations, [...exits, ...seen(last)]);
+    const earlier = before.get(meaningOf(situations, came));
+    if (part.atMost === undefined && pass >= patience && earlier !== undefined) {
+      let round = endless(situations, earlier.strands, came);
+      for (let phase = earlier.pass; phase < pass; phase++) {
+        round = gather(situations, runBlock(course, part.body, round));
+        exits = gather(situations, [...exits, ...seen(round)]);
+      }
       break;
     }
+    before.set(meaningOf(situations, came), { pass, strands: came });
     entering = came;
   }
   noteUntouched(course, part, number);
@@ -179,6 +187,25 @@ function unconfirmed(course: Course, part: Repeat, came: readonly Strand[]): rea
   const by = { kind: 'repeat', repeat: course.numbering.of(part) } as const;
   for (const strand of came) course.ledger.stop(by, part.orElseStop, strand.reached, strand.now);
   return [];
+}
+
+/** Whether a pass changed nothing at all, not even a clock, so that every further one does the same. */
+function isSettled(situations: Situations, entering: readonly Strand[], came: readonly Strand[]): boolean {
+  if (!sameMeaning(situations, entering, came)) return false;
+  const earlier = new Map(entering.map((strand) => [meaningKey(situations, strand), strand]));
+  return came.every((strand) => {
+    const before = earlier.get(meaningKey(situations, strand));
+    return before !== undefined && sameDebts(situations, before, strand) && sameClocks(situations, before, strand);
+  });
+}
+
+function sameClocks(situations: Situations, a: Strand, b: Strand): boolean {
+  const clocksOf = ({ now, laps }: Strand): readonly Stopwatch[] => [now, ...laps.flat()];
+  const others = clocksOf(b);
+  return clocksOf(a).every((clock, index) => {
+    const other = others[index];
+    return clock === other || clock.total(situations) === other?.total(situations);
+  });
 }
 
 interface Steady {
@@ -221,12 +248,15 @@ function product(seconds: number, times: number): number {
 
 /** Whether two sets of strands differ in nothing but clocks and debts. */
 function sameMeaning(situations: Situations, a: readonly Strand[], b: readonly Strand[]): boolean {
-  const keysOf = (strands: readonly Strand[]): string =>
-    strands
-      .map((strand) => meaningKey(situations, strand))
-      .sort()
-      .join('|');
-  return a.length === b.length && keysOf(a) === keysOf(b);
+  return a.length === b.length && meaningOf(situations, a) === meaningOf(situations, b);
+}
+
+/** The same for strands that differ in nothing but clocks and debts. */
+function meaningOf(situations: Situations, strands: readonly Strand[]): string {
+  return strands
+    .map((strand) => meaningKey(situations, strand))
+    .sort()
+    .join('|');
 }
 
 function meaningKey(situations: Situations, { reached, tracks, known }: Strand): string {
