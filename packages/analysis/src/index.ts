@@ -5,6 +5,7 @@ export { type Bounds, type Mapping, type Operation, Outgrown, Store } from './di
 export type { Clock } from './run/clock.js';
 // The lifted run
 export { type Interpretation, type InterpretOptions, interpret } from './run/interpret.js';
+export { type Numbering, numberingOf } from './run/numbering.js';
 export type * from './run/questions.js';
 export type * from './run/records.js';
 // Situations: a procedure's conditions as axes, and regions in words

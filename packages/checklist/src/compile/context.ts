@@ -1,6 +1,6 @@
-import type { Region, Run } from '@quarrel/analysis';
+import { type Numbering, numberingOf, type Region, type Run } from '@quarrel/analysis';
 import type { Procedure, Test } from '@quarrel/model';
-import { type Numbering, numberingOf, readAgain } from './numbering.js';
+import { readAgain } from './read-again.js';
 
 /** What every part of the compiler looks at. */
 export interface Context {

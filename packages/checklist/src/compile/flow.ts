@@ -61,7 +61,7 @@ export function compileFlow(context: Context): CompiledFlow {
 
   /** A case that holds wherever it is asked leaves nothing to the ones behind it. */
   const when = (part: When, during?: ChecklistStep): readonly FlowPart[] => {
-    const first = numbering.firstCase(part);
+    const first = numbering.firstCaseOf(part);
     const cases: BranchCase[] = [];
     const branch = (region: Region, body: readonly FlowPart[]): readonly FlowPart[] => {
       if (cases.length === 0) return body;

@@ -126,7 +126,7 @@ function useOf(thing: Thing, situationsToTell: 'each' | 'all', context: Context)
       case 'when':
         return part.cases.reduceRight(
           (rest, { test, body }, index) => {
-            const asked = run.cases[numbering.firstCase(part) + index]?.asked ?? store.nowhere;
+            const asked = run.cases[numbering.firstCaseOf(part) + index]?.asked ?? store.nowhere;
             return pick(test, asked, block(body), rest);
           },
           block(part.otherwise ?? []),
