@@ -11,8 +11,16 @@ const allowed: Readonly<Record<string, readonly RegExp[]>> = {
   analysis: [/^@quarrel\/model$/],
   checks: [/^@quarrel\/(model|analysis)$/],
   checklist: [/^@quarrel\/(model|analysis)$/],
+  pictures: [/^@quarrel\/(model|analysis|checks)$/],
   trade: [/^text:packages\/trade\/sheets\//],
   language: [/^@quarrel\/(model|trade)$/, /^langium($|\/)/],
+  server: [
+    /^@quarrel\/(model|analysis|checks|checklist|pictures|language|trade)$/,
+    /^langium($|\/)/,
+    /^vscode-languageserver($|\/)/,
+    /^node:/,
+  ],
+  extension: [/^@quarrel\/(pictures|server\/protocol)$/, /^vscode($|-languageclient($|\/))/, /^preact($|\/)/, /^node:/],
   cli: [/^@quarrel\//, /^node:/, /^commander$/, /^picocolors$/, /^text:(docs\/rules|packages\/cli\/templates)\//],
 };
 

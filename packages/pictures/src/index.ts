@@ -1,0 +1,2 @@
+// The pictures of a procedure, as plain data
+export {};
