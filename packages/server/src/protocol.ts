@@ -1,5 +1,7 @@
 // What client and server say to each other beyond the Language Server Protocol. Types and names only: the client and the panels
 // import this file and get no code of the server with it. Positions and ranges are the protocol's (lines and characters from 0).
+// What ships has addresses of the scheme `quarrel`: sheets at `quarrel:/NAME.quarrel`, the pages of rules at
+// `quarrel:/rules/NAME.md`. Their texts come by the protocol's own `workspace/textDocumentContent`.
 
 import type { Coverage, CoverageQuestion, Picked, Timeline } from '@quarrel/pictures';
 
@@ -58,25 +60,19 @@ export interface Summary {
 /** `quarrel/checking`, server to client: a check has begun. */
 export type CheckingParams = { readonly uris: readonly string[] };
 
-/** `quarrel/text`: the text of a sheet that ships, by its address `quarrel:/…`. */
-export interface TextParams {
+/** `quarrel/files/look`, `…/folder`, `…/read`, server to client: a server in a browser has no files of its own. */
+export interface FileParams {
   readonly uri: string;
 }
-export type TextAnswer = { readonly kind: 'text'; readonly text: string } | Nothing;
-
-/** `quarrel/files/list` and `quarrel/files/read`, server to client: a server in a browser has no files of its own. */
-export interface FilesListParams {
-  readonly folder: string;
+export interface LookAnswer {
+  readonly kind: 'file' | 'folder' | 'missing';
 }
-export interface FilesListAnswer {
-  /** The addresses of all sheets in the folder and below it. */
-  readonly sheets: readonly string[];
+export interface FolderAnswer {
+  /** What stands in the folder; empty where there is none. */
+  readonly entries: readonly { readonly name: string; readonly kind: 'file' | 'folder' }[];
 }
-export interface FilesReadParams {
-  readonly uri: string;
-}
-export interface FilesReadAnswer {
-  /** Missing where there is no such file. */
+export interface ReadAnswer {
+  /** Missing where there is no such file, or no text in it. */
   readonly text?: string;
 }
 
@@ -93,7 +89,7 @@ export const methods = {
   checklist: 'quarrel/checklist',
   checked: 'quarrel/checked',
   checking: 'quarrel/checking',
-  text: 'quarrel/text',
-  filesList: 'quarrel/files/list',
-  filesRead: 'quarrel/files/read',
+  look: 'quarrel/files/look',
+  folder: 'quarrel/files/folder',
+  read: 'quarrel/files/read',
 } as const;
