@@ -1,8 +1,8 @@
 import type { Act, Problem, Rule, Sheet, SourceRange } from '@quarrel/model';
-import type { AstNode, LinkingError } from 'langium';
+import { type AstNode, AstUtils, type LinkingError } from 'langium';
 import * as ast from '../generated/ast.js';
 import { clashes, clashesOfUsed } from '../names/clashes.js';
-import type { SheetDocument } from '../names/imports.js';
+import { isSheetDocument, type SheetDocument, type Uses } from '../names/imports.js';
 import { unknownNames } from '../names/unknown.js';
 import { unused } from '../names/unused.js';
 import type { QuarrelServices } from '../services.js';
@@ -13,137 +13,206 @@ import type { Reader } from './reader.js';
 import { syntaxProblems, unreadableLines } from './syntax-problems.js';
 import { type Declared, lowerDeclared, lowerSubjects, type Subjects, visibleVocabulary } from './vocabulary.js';
 
-/** A sheet that has been parsed and linked, and what became of its `use` lines. */
-export interface ReadSheet {
-  readonly document: SheetDocument;
-  readonly used: readonly { readonly use: ast.Use; readonly document: SheetDocument }[];
-  /** What is wrong with its `use` lines. */
-  readonly problems: readonly Problem[];
-}
-
-interface Desk {
-  readonly sheet: ReadSheet;
-  readonly places: Places;
-  readonly syntax: readonly Problem[];
-  readonly problems: Problem[];
-  readonly reader: Reader;
+/** Makes data of sheets that have been parsed and linked, one by one, and keeps it until it is told to forget. */
+export interface Lowering {
+  /**
+   * The sheet as data; the same object as long as nothing of it changed. `isReferred` says whether some sheet refers to a
+   * declaration of this one.
+   */
+  lower(document: SheetDocument, isReferred: (node: AstNode) => boolean): Sheet;
+  /** Forgets what was made of a sheet that has been parsed or linked anew. */
+  forget(document: SheetDocument): void;
 }
 
 /** Sheets that were read together as data, in the same order. */
-export function lowerSheets(sheets: readonly ReadSheet[], services: QuarrelServices): readonly Sheet[] {
-  const visible = services.names.VisibleNames;
-  const subjects = new Map<AstNode, ReturnType<Subjects['get']> & object>();
-  const desks = sheets.map((sheet) => deskFor(sheet, subjects, services));
-  for (const { sheet, reader } of desks) {
-    for (const [node, subject] of lowerSubjects(sheet.document.parseResult.value, reader)) subjects.set(node, subject);
+export function lowerSheets(documents: readonly SheetDocument[], services: QuarrelServices): readonly Sheet[] {
+  const lowering = createLowering(services);
+  const referred = new Set(documents.flatMap((document) => [...nodesReferredIn(document)]));
+  return documents.map((document) => lowering.lower(document, (node) => referred.has(node)));
+}
+
+/** Everything that a sheet refers to. */
+export function* nodesReferredIn(document: SheetDocument): Generator<AstNode> {
+  for (const reference of document.references) {
+    if ('ref' in reference && reference.ref !== undefined) yield reference.ref;
   }
-  const declared = new Map<SheetDocument, Declared>();
-  for (const { sheet, reader } of desks) {
-    declared.set(sheet.document, lowerDeclared(sheet.document.parseResult.value, reader));
+}
+
+export function createLowering(services: QuarrelServices): Lowering {
+  const desks = new WeakMap<SheetDocument, Desk>();
+  const deskOf = (document: SheetDocument): Desk => {
+    const known = desks.get(document);
+    if (known !== undefined) return known;
+    const desk = new Desk(document, deskOf, services);
+    desks.set(document, desk);
+    return desk;
+  };
+  return {
+    lower: (document, isReferred) => deskOf(document).sheet(isReferred),
+    forget: (document) => {
+      desks.delete(document);
+    },
+  };
+}
+
+/**
+ * What becomes of one sheet, step by step, each when it is first asked for: its conditions and states, what it declares with
+ * their help, its procedures. Sheets may use each other in a circle; the steps of all of them do not.
+ */
+class Desk {
+  readonly places: Places;
+  readonly uses: Uses;
+  /** Conditions and states by their declarations. */
+  readonly subjects: Subjects;
+  readonly #syntax: readonly Problem[];
+  readonly #problems: Problem[] = [];
+  readonly #reader: Reader;
+  #declared: Declared | undefined;
+  #namesLost: ReadonlySet<string> | undefined;
+  #lowered: Sheet | undefined;
+  #complete: { readonly unused: readonly Problem[]; readonly sheet: Sheet } | undefined;
+
+  constructor(
+    readonly document: SheetDocument,
+    readonly deskOf: (document: SheetDocument) => Desk,
+    readonly services: QuarrelServices,
+  ) {
+    this.places = new Places(document.uri.toString());
+    this.uses = services.names.Imports.usesOf(document);
+    this.#syntax = syntaxProblems(document, this.places);
+    this.#reader = this.#createReader();
+    this.subjects = lowerSubjects(document.parseResult.value, this.#reader);
   }
-  const blind = blindSheets(desks, services);
-  const referred = new Set(
-    desks.flatMap(({ sheet }) => sheet.document.references.flatMap((one) => ('ref' in one ? (one.ref ?? []) : []))),
-  );
-  const placesOf = placesBySheet(desks);
-  const lostNames = new Map(
-    desks
-      .filter(({ syntax }) => syntax.length > 0)
-      .map(({ sheet }) => [sheet.document, namesLost(sheet.document, services)]),
-  );
-  const scopes = {
+
+  /** The other declarations, which speak of conditions and states of all sheets that this one sees. */
+  get declared(): Declared {
+    this.#declared ??= lowerDeclared(this.document.parseResult.value, this.#reader);
+    return this.#declared;
+  }
+
+  /** The words on lines that could not be read whole: one of them may have been meant to declare a name. */
+  get namesLost(): ReadonlySet<string> {
+    this.#namesLost ??= this.#syntax.length === 0 ? new Set() : namesLostIn(this.document, this.services);
+    return this.#namesLost;
+  }
+
+  sheet(isReferred: (node: AstNode) => boolean): Sheet {
+    this.#lowered ??= this.#lower();
+    // What a line refers to that could not be read may be lost with it.
+    const idle = this.#syntax.length === 0 ? [...unused(this.document, isReferred, this.places)] : [];
+    const known = this.#complete;
+    if (known !== undefined && sameNames(known.unused, idle)) return known.sheet;
+    const sheet = { ...this.#lowered, problems: inPlace([...this.#lowered.problems, ...this.#readable(idle)]) };
+    this.#complete = { unused: idle, sheet };
+    return sheet;
+  }
+
+  #lower(): Sheet {
+    const { document, places, services, declared } = this;
+    const visible = services.names.VisibleNames;
+    const placesOf = (one: SheetDocument): Places => this.deskOf(one).places;
+    const vocabulary = visibleVocabulary(
+      document,
+      visible,
+      (node) => this.#subjectOf(node),
+      (one) => this.deskOf(one).declared,
+    );
+    const procedures = document.parseResult.value.declarations
+      .filter(ast.isProcedure)
+      .map((node) => lowerProcedure(node, vocabulary, this.#reader));
+    const problems = [
+      ...this.uses.problems,
+      ...this.#syntax,
+      ...this.#readable([
+        ...outOfPlace(document, places, (text) => services.parser.Lexer.tokenize(text).tokens),
+        ...this.#problems,
+        ...unknownNames(document, scopesOf(services), visible, places, this.#isBlind()),
+        ...clashes(document, visible, placesOf),
+      ]),
+      ...clashesOfUsed(document, this.uses.used, visible, placesOf),
+    ];
+    const own = [...declared.values()];
+    return {
+      uri: places.uri,
+      procedures,
+      acts: own.filter((one): one is Act => one.kind === 'act'),
+      rules: own.filter((one): one is Rule => one.kind === 'rule'),
+      problems: inPlace(problems),
+    };
+  }
+
+  /** Without what stands on lines that could not be read whole, as it may be misread; and what was skipped may have declared a name. */
+  #readable(problems: readonly Problem[]): readonly Problem[] {
+    const unreadable = unreadableLines(this.document);
+    const lost = this.#visible().map((one) => this.deskOf(one).namesLost);
+    return problems.filter(
+      (problem) =>
+        !unreadable.has(problem.range.start.line) &&
+        !(problem.rule === 'unknown-name' && lost.some((names) => names.has(problem.name))),
+    );
+  }
+
+  /** Whether a sheet that this one uses, itself or through others, could not be read: names may come from there. */
+  #isBlind(): boolean {
+    return this.#visible().some((one) => this.deskOf(one).uses.problems.length > 0);
+  }
+
+  #visible(): readonly SheetDocument[] {
+    return this.services.names.VisibleNames.sheetsFor(this.document);
+  }
+
+  #subjectOf(node: AstNode): ReturnType<Subjects['get']> {
+    const document = AstUtils.findRootNode(node).$document;
+    return document !== undefined && isSheetDocument(document) ? this.deskOf(document).subjects.get(node) : undefined;
+  }
+
+  #createReader(): Reader {
+    const { document, places, services } = this;
+    return {
+      places,
+      report: (problem) => this.#problems.push(problem),
+      complain: (message, range) => this.#problems.push({ rule: 'syntax', message, range }),
+      subjectOf: ({ subject }) => (subject?.ref === undefined ? undefined : this.#subjectOf(subject.ref)),
+      dimensionOf: (reading) => {
+        const subject = this.#subjectOf(reading);
+        return subject?.kind === 'reading' ? subject.dimension : undefined;
+      },
+      isBroken: (node) => {
+        const { start, end } = places.ofNode(node);
+        return this.#syntax.some(({ range }) => range.start.line >= start.line && range.start.line <= end.line);
+      },
+      subjectsOfKind: (kind) =>
+        [...services.names.VisibleNames.namesFor(document, 'subject')].flatMap(([name, { node }]) =>
+          (kind === 'reading' ? ast.isReading(node) : ast.isObservation(node)) ? [name] : [],
+        ),
+    };
+  }
+}
+
+function scopesOf(services: QuarrelServices) {
+  return {
     namesAt: (error: LinkingError) =>
       services.references.ScopeProvider.getScope(error.info)
         .getAllElements()
         .map(({ name }) => name),
     typeAt: (error: LinkingError) => services.shared.AstReflection.getReferenceType(error.info),
   };
-  return desks.map((desk) => {
-    const { sheet, places, reader, problems, syntax } = desk;
-    const { document } = sheet;
-    const own = declared.get(document) ?? new Map();
-    const root = document.parseResult.value;
-    const nodes = root.declarations.filter(ast.isProcedure);
-    const vocabulary = visibleVocabulary(document, visible, subjects, (one) => declared.get(one));
-    const procedures = nodes.map((node) => lowerProcedure(node, vocabulary, reader));
-    const lost = visible.sheetsFor(document).flatMap((one) => lostNames.get(one) ?? []);
-    const unreadable = unreadableLines(document);
-    const all = [
-      ...sheet.problems,
-      ...syntax,
-      ...[
-        ...outOfPlace(document, places, (text) => services.parser.Lexer.tokenize(text).tokens),
-        ...problems,
-        ...unknownNames(document, scopes, visible, places, blind.has(document)),
-        ...clashes(document, visible, placesOf),
-        // What a line refers to that could not be read may be lost with it.
-        ...(syntax.length === 0 ? unused(document, referred, places) : []),
-      ].filter(
-        // On a line that could not be read whole, the rest may be misread; and what was skipped may have declared a name.
-        (problem) =>
-          !unreadable.has(problem.range.start.line) &&
-          !(problem.rule === 'unknown-name' && lost.some((names) => names.has(problem.name))),
-      ),
-      ...clashesOfUsed(document, sheet.used, visible, placesOf),
-    ];
-    return {
-      uri: places.uri,
-      procedures,
-      acts: [...own.values()].filter((one): one is Act => one.kind === 'act'),
-      rules: [...own.values()].filter((one): one is Rule => one.kind === 'rule'),
-      problems: all.sort((a, b) => comparePlaces(a.range, b.range)),
-    };
-  });
 }
 
-function deskFor(sheet: ReadSheet, subjects: Subjects, services: QuarrelServices): Desk {
-  const { document } = sheet;
-  const places = new Places(document.uri.toString());
-  const syntax = syntaxProblems(document, places);
-  const problems: Problem[] = [];
-  const reader: Reader = {
-    places,
-    report: (problem) => problems.push(problem),
-    complain: (message, range) => problems.push({ rule: 'syntax', message, range }),
-    subjectOf: ({ subject }) => (subject?.ref === undefined ? undefined : subjects.get(subject.ref)),
-    dimensionOf: (reading) => {
-      const subject = subjects.get(reading);
-      return subject?.kind === 'reading' ? subject.dimension : undefined;
-    },
-    isBroken: (node) => {
-      const { start, end } = places.ofNode(node);
-      return syntax.some(({ range }) => range.start.line >= start.line && range.start.line <= end.line);
-    },
-    subjectsOfKind: (kind) =>
-      [...services.names.VisibleNames.namesFor(document, 'subject')].flatMap(([name, { node }]) =>
-        (kind === 'reading' ? ast.isReading(node) : ast.isObservation(node)) ? [name] : [],
-      ),
-  };
-  return { sheet, places, syntax, problems, reader };
-}
-
-/** Sheets that use, themselves or through others, a sheet that could not be read: names may come from there. */
-function blindSheets(desks: readonly Desk[], services: QuarrelServices): ReadonlySet<SheetDocument> {
-  const lacking = new Set(
-    desks.filter(({ sheet }) => sheet.problems.length > 0).map(({ sheet: { document } }) => document),
-  );
-  const sees = (document: SheetDocument): boolean =>
-    services.names.VisibleNames.sheetsFor(document).some((one) => lacking.has(one));
-  return new Set(lacking.size === 0 ? [] : desks.map(({ sheet: { document } }) => document).filter(sees));
-}
-
-/** The words on lines that could not be read whole: one of them may have been meant to declare a name. */
-function namesLost(document: SheetDocument, services: QuarrelServices): ReadonlySet<string> {
+function namesLostIn(document: SheetDocument, services: QuarrelServices): ReadonlySet<string> {
   const lines = unreadableLines(document);
   const { tokens } = services.parser.Lexer.tokenize(document.textDocument.getText());
   return new Set(tokens.filter(({ startLine = 0 }) => lines.has(startLine - 1)).map(({ image }) => image));
 }
 
-function placesBySheet(desks: readonly Desk[]): (document: SheetDocument) => Places {
-  const known = new Map(desks.map(({ sheet, places }) => [sheet.document, places]));
-  return (document) => known.get(document) ?? new Places(document.uri.toString());
+function sameNames(some: readonly Problem[], others: readonly Problem[]): boolean {
+  return some.length === others.length && some.every(({ range }, at) => comparePlaces(range, others[at]?.range) === 0);
 }
 
-function comparePlaces(a: SourceRange, b: SourceRange): number {
-  return a.start.line - b.start.line || a.start.column - b.start.column;
+function inPlace(problems: readonly Problem[]): readonly Problem[] {
+  return [...problems].sort((a, b) => comparePlaces(a.range, b.range));
+}
+
+function comparePlaces(a: SourceRange, b: SourceRange | undefined): number {
+  return b === undefined ? -1 : a.start.line - b.start.line || a.start.column - b.start.column;
 }

@@ -82,8 +82,8 @@ function lowerVocable(node: ast.Declaration, reader: Reader): Act | Hazard | Rul
 export function visibleVocabulary(
   document: SheetDocument,
   visible: VisibleNames,
-  subjects: Subjects,
-  declaredOf: (sheet: SheetDocument) => Declared | undefined,
+  subjectOf: (node: AstNode) => Condition | State | undefined,
+  declaredOf: (sheet: SheetDocument) => Declared,
 ): Vocabulary {
   const observations: Observation[] = [];
   const readings: Reading[] = [];
@@ -97,7 +97,7 @@ export function visibleVocabulary(
     const declared = declaredOf(sheet);
     for (const { group, node } of declaredIn(sheet.parseResult.value)) {
       if (node.name === undefined || visible.namesFor(document, group).get(node.name)?.node !== node) continue;
-      const lowered = subjects.get(node) ?? declared?.get(node);
+      const lowered = subjectOf(node) ?? declared.get(node);
       if (lowered === undefined) continue;
       switch (lowered.kind) {
         case 'observation':

@@ -35,7 +35,9 @@ export function createVisibleNames(imports: Imports, descriptions: AstNodeDescri
     return table;
   };
   const sheetsFor = (document: SheetDocument): readonly SheetDocument[] =>
-    remember(sheets, document, () => depthFirst(document, (one) => imports.usedBy(one)));
+    remember(sheets, document, () =>
+      depthFirst(document, (one) => imports.usesOf(one).used.map((used) => used.document)),
+    );
 
   return {
     sheetsFor,

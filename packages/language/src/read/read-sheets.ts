@@ -3,10 +3,9 @@ import { shippedSheets } from '@quarrel/trade';
 import { DocumentState, URI } from 'langium';
 import type * as ast from '../generated/ast.js';
 import { Places } from '../lower/places.js';
-import { lowerSheets, type ReadSheet } from '../lower/sheets.js';
+import { lowerSheets } from '../lower/sheets.js';
 import { resolveUse, shippedName } from '../names/addresses.js';
-import type { SheetDocument } from '../names/imports.js';
-import { nearest } from '../names/nearest.js';
+import { type Neighbours, type SheetDocument, usesIn } from '../names/imports.js';
 import { createQuarrelServices } from '../services.js';
 import type { SheetSource, SheetText } from './source.js';
 
@@ -70,29 +69,29 @@ export async function readSheets(
 
   const asked: Opened[] = [];
   for (const uri of uris) asked.push(await open(uri));
-  const read = new Map<string, ReadSheet>();
   // `opened` grows while it is walked: what a sheet uses comes behind it.
   for (const { uri, document } of opened.values()) {
-    if (document === undefined) continue;
-    const used: { use: ast.Use; document: SheetDocument }[] = [];
-    const problems: Problem[] = [];
-    for (const use of document.parseResult.value.uses) {
-      const found = await follow(use, uri, open, options.workspace);
-      if (found.document !== undefined) used.push({ use, document: found.document });
-      else if (found.reason !== undefined)
-        problems.push(unknownSheet(use, uri, found.reason, shipped, readable(opened)));
+    for (const { path } of document?.parseResult.value.uses ?? []) {
+      const resolved = path === undefined ? undefined : resolveUse(path, uri, options.workspace);
+      if (resolved?.kind === 'address') await open(resolved.uri);
     }
-    quarrel.names.Imports.register(
-      document,
-      used.map((one) => one.document),
-    );
-    read.set(uri, { document, used, problems });
   }
-  for (const { document } of read.values()) {
+  const neighbours: Neighbours = {
+    workspace: options.workspace,
+    shipped: Object.keys(shipped),
+    find: (uri) => {
+      const one = opened.get(URI.parse(uri).toString());
+      return one?.document ?? (one?.text.kind === 'unreadable' ? 'unreadable' : 'missing');
+    },
+    known: () => readable(opened),
+  };
+  const documents = [...opened.values()].flatMap(({ document }) => document ?? []);
+  for (const document of documents) quarrel.names.Imports.register(document, usesIn(document, neighbours));
+  for (const document of documents) {
     document.state = DocumentState.ComputedScopes;
     await quarrel.references.Linker.link(document);
   }
-  const lowered = new Map(lowerSheets([...read.values()], quarrel).map((sheet) => [sheet.uri, sheet]));
+  const lowered = new Map(lowerSheets(documents, quarrel).map((sheet) => [sheet.uri, sheet]));
   const own = new Set(asked.map(({ uri }) => uri));
   return {
     sheets: asked.map(({ uri, text }) => lowered.get(uri) ?? unreadSheet(uri, text)),
@@ -111,49 +110,6 @@ async function textOf(uri: string, source: SheetSource, shipped: Readonly<Record
   const name = shippedName(uri);
   const text = name !== undefined && Object.hasOwn(shipped, name) ? shipped[name] : undefined;
   return found.kind === 'missing' && text !== undefined ? { kind: 'text', text } : found;
-}
-
-type Reason = Extract<Problem, { rule: 'unknown-sheet' }>['reason'];
-
-async function follow(
-  use: ast.Use,
-  from: string,
-  open: (uri: string) => Promise<Opened>,
-  workspace: string | undefined,
-): Promise<{ readonly document?: SheetDocument; readonly reason?: Reason }> {
-  if (use.path === undefined) return {};
-  const resolved = resolveUse(use.path, from, workspace);
-  if (resolved.kind === 'refused') return { reason: resolved.reason };
-  const { document, text } = await open(resolved.uri);
-  if (document !== undefined) return { document };
-  return { reason: resolved.shipped ? 'not-shipped' : text.kind === 'unreadable' ? 'unreadable' : 'missing' };
-}
-
-function unknownSheet(
-  use: ast.Use,
-  uri: string,
-  reason: Reason,
-  shipped: Readonly<Record<string, string>>,
-  known: readonly string[],
-): Problem {
-  const { path } = use;
-  const names =
-    reason === 'not-shipped'
-      ? Object.keys(shipped).map((name) => `quarrel:${name}`)
-      : known.filter((one) => one !== uri).flatMap((one) => relative(one, uri) ?? []);
-  const ending = path.endsWith('.quarrel') ? '' : '.quarrel';
-  const candidates = nearest(
-    path,
-    names.map((name) => (name.endsWith(ending) ? name.slice(0, name.length - ending.length) : name)),
-  );
-  return { rule: 'unknown-sheet', path, reason, candidates, range: new Places(uri).ofProperty(use, 'path') };
-}
-
-/** The path of a sheet in the same folder as another. */
-function relative(uri: string, from: string): string | undefined {
-  const folder = from.slice(0, from.lastIndexOf('/') + 1);
-  const rest = uri.startsWith(folder) ? uri.slice(folder.length) : '';
-  return rest === '' ? undefined : decodeURIComponent(rest);
 }
 
 function unreadSheet(uri: string, text: SheetText): Sheet {
