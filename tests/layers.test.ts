@@ -19,6 +19,7 @@ const allowed: Readonly<Record<string, readonly RegExp[]>> = {
     /^langium($|\/)/,
     /^vscode-languageserver($|\/)/,
     /^node:/,
+    /^text:docs\/rules\//,
   ],
   extension: [/^@quarrel\/(pictures|server\/protocol)$/, /^vscode($|-languageclient($|\/))/, /^preact($|\/)/, /^node:/],
   cli: [/^@quarrel\//, /^node:/, /^commander$/, /^picocolors$/, /^text:(docs\/rules|packages\/cli\/templates)\//],

@@ -10,6 +10,7 @@ import {
 } from 'langium';
 import { QuarrelAstReflection } from './generated/ast.js';
 import { QuarrelGeneratedModule, QuarrelGeneratedSharedModule } from './generated/module.js';
+import { createLowering, type Lowering } from './lower/sheets.js';
 import { createImports, type Imports } from './names/imports.js';
 import { createScopeProvider } from './names/scope.js';
 import { createVisibleNames, type VisibleNames } from './names/visible.js';
@@ -23,6 +24,9 @@ export interface QuarrelAddedServices {
   readonly names: {
     readonly Imports: Imports;
     readonly VisibleNames: VisibleNames;
+  };
+  readonly meaning: {
+    readonly Lowering: Lowering;
   };
 }
 
@@ -45,6 +49,9 @@ export const QuarrelModule: Module<QuarrelServices, PartialLangiumCoreServices &
     Imports: (services) => createImports(services.shared),
     VisibleNames: (services) =>
       createVisibleNames(services.names.Imports, services.workspace.AstNodeDescriptionProvider),
+  },
+  meaning: {
+    Lowering: (services) => createLowering(services),
   },
 };
 

@@ -1,0 +1,2 @@
+// A language server on any connection
+export { startServer } from './start.js';

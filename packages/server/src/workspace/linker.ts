@@ -1,0 +1,18 @@
+import type { QuarrelServices } from '@quarrel/language';
+import { isSheetDocument, type Lowering } from '@quarrel/language';
+import { DefaultLinker, type LangiumDocument } from 'langium';
+
+/** Langium's linker; what was made of a sheet goes with the references it leaned on. */
+export class ForgetfulLinker extends DefaultLinker {
+  readonly #lowering: () => Lowering;
+
+  constructor(services: QuarrelServices) {
+    super(services);
+    this.#lowering = () => services.meaning.Lowering;
+  }
+
+  override unlink(document: LangiumDocument): void {
+    if (isSheetDocument(document)) this.#lowering().forget(document);
+    super.unlink(document);
+  }
+}
