@@ -159,7 +159,7 @@ function file(rule: RuleCard, draft: Draft, work: Work, kept: Kept): Filed {
 }
 
 function findingOf(rule: RuleCard, draft: Draft, procedure?: Procedure): Finding {
-  const { because, source, advice, related, mend } = draft;
+  const { because, source, advice, related, mends = [] } = draft;
   const severity: Severity = draft.severity ?? rule.severity;
   return {
     rule: draft.rule ?? rule.name,
@@ -171,7 +171,7 @@ function findingOf(rule: RuleCard, draft: Draft, procedure?: Procedure): Finding
     ...(advice === undefined ? {} : { advice }),
     ...(procedure === undefined ? {} : { procedure: procedure.name }),
     ...(related === undefined ? {} : { related }),
-    ...(mend === undefined ? {} : { mend }),
+    mends,
   };
 }
 

@@ -19,8 +19,8 @@ export interface Finding {
   readonly situation?: Situation;
   /** Other places that belong to it. */
   readonly related?: readonly Related[];
-  /** The mend, where it is mechanical. */
-  readonly mend?: Mend;
+  /** The mechanical mends, each on its own enough, the best first; empty where there is none. */
+  readonly mends: readonly Mend[];
 }
 
 /** In which situations a finding happens. */

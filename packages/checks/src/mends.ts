@@ -11,9 +11,9 @@ export function insertAfter(range: SourceRange, text: string): Edit {
   return { range: { uri: range.uri, start: range.end, end: range.end }, text };
 }
 
-/** The nearest name in place of the one that stands there. */
-export function writeInstead(range: SourceRange, text: string | undefined): Mend | undefined {
-  return text === undefined ? undefined : { title: `Write ${text}`, edits: [{ range, text }] };
+/** Each of some texts in place of what stands there. */
+export function writeInstead(range: SourceRange, texts: readonly string[]): readonly Mend[] {
+  return texts.map((text) => ({ title: `Write ${text}`, edits: [{ range, text }] }));
 }
 
 /** A step of its own that finds a condition out, put before what stands at `place`. */
@@ -27,10 +27,10 @@ export function findOutBefore(place: SourceRange, condition: Condition): Mend {
   };
 }
 
-/** A clause added to a step, first of all its clauses; `undefined` where the sheet does not say where they stand. */
-export function addClause(step: Step, clause: string): Mend | undefined {
-  if (step.clauses === undefined) return undefined;
-  return { title: `Add ${clause} to this step`, edits: [insertBefore(step.clauses, ` ${clause};`)] };
+/** A clause added to a step, first of all its clauses; none where the sheet does not say where they stand. */
+export function addClause(step: Step, clause: string): readonly Mend[] {
+  if (step.clauses === undefined) return [];
+  return [{ title: `Add ${clause} to this step`, edits: [insertBefore(step.clauses, ` ${clause};`)] }];
 }
 
 /** The first word of what stands at `range`, whose length is `length`; the whole may run over many lines. */

@@ -60,7 +60,7 @@ export interface Draft {
   readonly source?: string | undefined;
   readonly advice?: string | undefined;
   readonly related?: readonly Related[] | undefined;
-  readonly mend?: Mend | undefined;
+  readonly mends?: readonly Mend[] | undefined;
   /** The name of what the sheet declares, where the rule speaks for it. */
   readonly rule?: string | undefined;
   /** Where it is not the rule's own. */

@@ -27,7 +27,7 @@ export function reportJson(report: Report, surroundings: Surroundings): string {
 }
 
 function findingOf(finding: Finding, surroundings: Surroundings): object {
-  const { rule, severity, range, message, procedure, situation, source, because, advice, related, mend } = finding;
+  const { rule, severity, range, message, procedure, situation, source, because, advice, related, mends } = finding;
   return {
     rule,
     severity,
@@ -39,7 +39,7 @@ function findingOf(finding: Finding, surroundings: Surroundings): object {
     because: because ?? null,
     advice: advice ?? null,
     related: (related ?? []).map((one) => relatedOf(one, surroundings)),
-    mend: mend === undefined ? null : mendOf(mend, surroundings),
+    mend: mends[0] === undefined ? null : mendOf(mends[0], surroundings),
   };
 }
 

@@ -25,12 +25,8 @@ export function quickFixes(
     .filter((finding) => finding.range.uri === uri && overlap(rangeOf(finding.range), range))
     .flatMap((finding) => {
       const diagnostics = context.diagnostics.filter((diagnostic) => tells(diagnostic, finding));
-      return mendsOf(finding).map((mend, at) => quickFix(mend, diagnostics, at === 0));
+      return finding.mends.map((mend, at) => quickFix(mend, diagnostics, at === 0));
     });
-}
-
-function mendsOf({ mend }: Finding): readonly Mend[] {
-  return mend === undefined ? [] : [mend];
 }
 
 function quickFix(mend: Mend, diagnostics: Diagnostic[], isPreferred: boolean): CodeAction {

@@ -38,7 +38,7 @@ export const gapInChoice: FlowRule = {
           message: `used here: ${step.text}`,
           range: (step.effects[thing.effect] ?? step).range,
         })),
-        mend: missingCase(choice, region, reached, work),
+        mends: missingCase(choice, region, reached, work),
         where: { region, reached, before: last.number },
       };
     }
@@ -50,14 +50,15 @@ function gapOf(rest: Region, reached: Region, work: Work): Region {
 }
 
 /** A case for exactly the missing situations; it takes what the case before it takes, for the author to look at. */
-function missingCase(choice: Choice, region: Region, reached: Region, work: Work): Mend | undefined {
+function missingCase(choice: Choice, region: Region, reached: Region, work: Work): readonly Mend[] {
   const neighbour = choice.cases.at(-1);
-  if (neighbour === undefined) return undefined;
+  if (neighbour === undefined) return [];
   const test = work.run.situations.describe(region, reached);
-  return {
-    title: `Add a case for the missing situations, with ${neighbour.thing}`,
-    edits: [
-      insertAfter(neighbour.range, `\n${' '.repeat(neighbour.range.start.column)}when ${test}: ${neighbour.thing}`),
-    ],
-  };
+  const line = `\n${' '.repeat(neighbour.range.start.column)}when ${test}: ${neighbour.thing}`;
+  return [
+    {
+      title: `Add a case for the missing situations, with ${neighbour.thing}`,
+      edits: [insertAfter(neighbour.range, line)],
+    },
+  ];
 }

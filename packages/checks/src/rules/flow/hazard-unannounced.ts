@@ -29,7 +29,7 @@ export const hazardUnannounced: FlowRule = {
           source: hazard.source,
           advice: `Write "caution ${name}" in this step, in one before it, or at the top of the procedure.`,
           related: [{ message: `what "${name}" is and what protects`, range: hazard.range }],
-          mend: addClause(step, `caution ${name}`),
+          mends: addClause(step, `caution ${name}`),
           step: number,
           where: whereAtStep(work, number, all),
         };

@@ -24,7 +24,7 @@ export const repeatWithoutExit: SheetRule = {
             part.atMost === undefined
               ? 'Say "at most N times", and what to do after the last pass with "or else stop".'
               : 'Say "until" and what must be seen.',
-          mend: part.atMost === undefined ? limited(part) : undefined,
+          mends: part.atMost === undefined ? [limited(part)] : [],
           procedure,
         };
       }

@@ -14,6 +14,6 @@ export const staleWaiver: RuleCard & { word(waiver: Waiver, isKnown: (rule: stri
       : `There is no rule called "${rule}" to waive.`,
     because: 'A waiver kept for nothing would hide the next fault of its kind.',
     advice: isKnown(rule) ? 'Take the waiver away.' : 'Correct the name, or take the waiver away.',
-    mend: { title: 'Take the waiver away', edits: [{ range, text: '' }] },
+    mends: [{ title: 'Take the waiver away', edits: [{ range, text: '' }] }],
   }),
 };

@@ -30,7 +30,7 @@ function* inWhens(work: Work): Iterable<Draft> {
           message: `This asks about ${condition}, but no step on the way has ${foundOut(work, condition)} it yet.`,
           because: 'Whoever does the job has not been told to look, and would guess.',
           advice: `Let a step before this one ${toFindOut(work, condition)} ${condition}.`,
-          mend: declared === undefined ? undefined : findOutBefore(part.range, declared),
+          mends: declared === undefined ? [] : [findOutBefore(part.range, declared)],
           where: { region, reached: record.asked, before },
         };
       }
@@ -57,7 +57,7 @@ function* inChoices(work: Work): Iterable<Draft> {
           because: 'Whoever does the job has not been told to look, and would guess what to take.',
           advice: `Let a step before this one ${toFindOut(work, condition)} ${condition}.`,
           related: [{ message: `"${choice.name}" asks for it here`, range: (asking ?? choice).range }],
-          mend: declared === undefined || step.whole === undefined ? undefined : findOutBefore(step.whole, declared),
+          mends: declared === undefined || step.whole === undefined ? [] : [findOutBefore(step.whole, declared)],
           step: number,
           where: { region, reached: thing.reached, before: number },
         };

@@ -12,12 +12,14 @@ export const mixedAndOr: TextRule<'mixed-and-or'> = {
     message: `"${text}" can be read in two ways: "and" stands beside "or" without brackets.`,
     because: 'English does not say which comes first, and a technician pays for the wrong reading.',
     advice: 'Put brackets round the parts that belong together.',
-    mend:
+    mends:
       andParts.length === 0
-        ? undefined
-        : {
-            title: 'Put brackets round what "and" joins',
-            edits: andParts.flatMap((part) => [insertBefore(part, '('), insertAfter(part, ')')]),
-          },
+        ? []
+        : [
+            {
+              title: 'Put brackets round what "and" joins',
+              edits: andParts.flatMap((part) => [insertBefore(part, '('), insertAfter(part, ')')]),
+            },
+          ],
   }),
 };

@@ -33,10 +33,10 @@ export const unitMissing: TextRule<'unit-missing'> = {
       message: `"${text}" has no unit, and ${purpose} needs one.`,
       because: 'A number without a unit is read as seconds by one and as minutes by the next.',
       advice: `Write ${legal === '' ? 'a unit' : legal} behind it.`,
-      mend:
+      mends:
         first === undefined
-          ? undefined
-          : { title: `Write ${text} ${usual[first]}`, edits: [insertAfter(range, ` ${usual[first]}`)] },
+          ? []
+          : [{ title: `Write ${text} ${usual[first]}`, edits: [insertAfter(range, ` ${usual[first]}`)] }],
     };
   },
 };

@@ -15,6 +15,6 @@ export const unknownName: TextRule<'unknown-name'> = {
       candidates.length === 0
         ? `Declare ${withArticle(sought)} of this name, or use the sheet that has it.`
         : `Did you mean ${anyOf(candidates.slice(0, 3))}?`,
-    mend: writeInstead(range, candidates[0]),
+    mends: writeInstead(range, candidates.slice(0, 3)),
   }),
 };

@@ -25,6 +25,9 @@ export const unknownSheet: TextRule<'unknown-sheet'> = {
       candidates.length === 0
         ? 'Write the path from this sheet to the other one.'
         : `Did you mean ${anyOf(candidates.slice(0, 3).map((candidate) => `"${candidate}"`))}?`,
-    mend: writeInstead(range, candidates[0] === undefined ? undefined : `"${candidates[0]}"`),
+    mends: writeInstead(
+      range,
+      candidates.slice(0, 3).map((candidate) => `"${candidate}"`),
+    ),
   }),
 };

@@ -16,6 +16,6 @@ export const unknownUnit: TextRule<'unknown-unit'> = {
       candidates.length === 0
         ? `Units are ${anyOf(units.map(({ name }) => name))}.`
         : `Did you mean ${anyOf(candidates.slice(0, 3))}?`,
-    mend: writeInstead(range, candidates[0]),
+    mends: writeInstead(range, candidates.slice(0, 3)),
   }),
 };
