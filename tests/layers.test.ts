@@ -8,6 +8,7 @@ import { describe, expect, test } from 'vitest';
  */
 const allowed: Readonly<Record<string, readonly RegExp[]>> = {
   model: [/^@noble\/hashes\//],
+  process: [/^@quarrel\/model$/],
   analysis: [/^@quarrel\/model$/],
   checks: [/^@quarrel\/(model|analysis)$/],
   checklist: [/^@quarrel\/(model|analysis)$/],

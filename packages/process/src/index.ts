@@ -1,0 +1,2 @@
+// Physics of the process
+export {};
