@@ -1,4 +1,5 @@
-// Bundles the command into one file that needs nothing but Node 20.19 or later.
+// Bundles the command. It needs nothing but Node 20.19 or later. What only one of its words takes, such as the language server, is
+// a part of its own, which is read when that word is said.
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { root } from './steps.mjs';
@@ -9,6 +10,8 @@ await build({
   entryPoints: { quarrel: 'packages/cli/src/main.ts' },
   outdir: 'packages/cli/dist',
   bundle: true,
+  splitting: true,
+  chunkNames: 'parts/[name]-[hash]',
   platform: 'node',
   target: 'node20.19',
   format: 'esm',

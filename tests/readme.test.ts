@@ -21,6 +21,7 @@ test('the ten lines of the README yield what it says', async () => {
       stderr: output,
       files: nodeFiles((work) => work()),
       debug: false,
+      serve: () => Promise.reject(new Error('nothing is served here')),
     });
     expect(code).toBe(1);
     const recorded = text.replace(/```text\n[\s\S]*?```/, () => `\`\`\`text\n${written.join('')}\`\`\``);

@@ -33,6 +33,7 @@ async function quarrel(...argv: readonly string[]): Promise<Outcome> {
     stderr: { write: (text) => err.push(text), colours: false },
     files: nodeFiles((work) => work()),
     debug: false,
+    serve: () => Promise.reject(new Error('nothing is served here')),
   });
   return { code, out: out.join(''), err: err.join('') };
 }

@@ -15,6 +15,8 @@ export type Trouble = Readonly<Record<string, 'list' | 'read' | 'write' | 'renam
 /** A machine in memory: files by absolute path. The command runs in `/shop`. */
 export interface World {
   readonly files: Map<string, string | Uint8Array>;
+  /** How often the language server has been started. */
+  readonly served: () => number;
   quarrel(...argv: readonly string[]): Promise<Outcome>;
 }
 
@@ -25,8 +27,10 @@ export function world(
 ): World {
   const files = new Map(Object.entries(texts).map(([path, text]) => [posix.resolve('/shop', path), text]));
   const io = { files: memoryFiles(files, trouble), colours: options.colours ?? false, debug: options.debug ?? false };
+  let served = 0;
   return {
     files,
+    served: () => served,
     quarrel: async (...argv) => {
       const out: string[] = [];
       const err: string[] = [];
@@ -36,6 +40,9 @@ export function world(
         stderr: { write: (text) => err.push(text), colours: io.colours },
         files: io.files,
         debug: io.debug,
+        serve: async () => {
+          served += 1;
+        },
       });
       return { code, out: out.join(''), err: err.join('') };
     },

@@ -2,14 +2,14 @@ import { describe, expect, test } from 'vitest';
 import { clean } from './sheets.js';
 import { expectSame, type Trouble, world } from './world.js';
 
-const commands = ['check', 'compile', 'format', 'explain', 'new'];
+const commands = ['check', 'compile', 'format', 'explain', 'new', 'serve'];
 
 describe('help', () => {
   test('of the command lists what there is', async () => {
     const { code, out, err } = await world({}).quarrel('--help');
     expect({ code, err }).toEqual({ code: 0, err: '' });
     for (const command of commands) expect(out).toMatch(new RegExp(`^  ${command} `, 'm'));
-    for (const later of ['serve', 'try', 'compare', 'review', 'audit', 'sarif']) expect(out).not.toContain(later);
+    for (const later of ['try', 'compare', 'review', 'audit', 'sarif']) expect(out).not.toContain(later);
     expect(out).toContain('Examples:');
   });
 
@@ -42,9 +42,15 @@ describe('arguments', () => {
   test.each([
     [
       ['chek', 'a.quarrel'],
-      'There is no command "chek"; there are check, compile, format, explain and new.\nDid you mean check?',
+      'There is no command "chek"; there are check, compile, format, explain, new and serve.\nDid you mean check?',
     ],
-    [['serve', '--stdio'], 'There is no command "serve"; there are check, compile, format, explain and new.\n'],
+    [['audit'], 'There is no command "audit"; there are check, compile, format, explain, new and serve.\n'],
+    [
+      ['serve'],
+      'The server needs to know how the editor speaks to it, and there is one way: over standard input and output.\nHave the editor start "quarrel serve --stdio".\n',
+    ],
+    [['serve', 'a.quarrel', '--stdio'], 'That is too much: serve [options].\n'],
+    [['serve', '--socket=1'], 'There is no option --socket=1 of serve.\n'],
     [['check', 'a.quarrel', '--formt', 'json'], 'There is no option --formt of check.\nDid you mean --format?'],
     [['--colour'], 'There is no option --colour.\n'],
     [['check'], 'Something is missing: check [options] <path...>.\n"quarrel check --help" says more.'],
@@ -61,7 +67,7 @@ describe('arguments', () => {
   ])('%j', async (argv, message) => {
     const here = world({ 'a.quarrel': clean });
     const { code, out, err } = await here.quarrel(...argv);
-    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect({ code, out, served: here.served() }).toEqual({ code: 2, out: '', served: 0 });
     expect(err).toContain(message);
     expect(here.files.size).toBe(1);
   });

@@ -19,6 +19,8 @@ export interface Io {
   readonly files: Files;
   /** Whether a fault of ours is shown with the place in the code where it happened. */
   readonly debug: boolean;
+  /** Starts the language server on standard input and output; it ends the process when its client goes. */
+  serve(): Promise<void>;
 }
 
 /** Why the command cannot do what it was asked for. */

@@ -40,5 +40,7 @@ const code = await run(process.argv.slice(2), {
   stderr: output(process.stderr),
   files: nodeFiles(undisturbed),
   debug: (process.env.QUARREL_DEBUG ?? '') !== '',
+  // Only then: whoever checks a sheet does not wait for a server to be read.
+  serve: async () => void (await import('@quarrel/server/node')),
 });
 process.exitCode = outputFailed ? 2 : code;

@@ -7,6 +7,7 @@ import { compileCommand } from './commands/compile.js';
 import { explainCommand } from './commands/explain.js';
 import { formatCommand } from './commands/format.js';
 import { newCommand } from './commands/new.js';
+import { serveCommand } from './commands/serve.js';
 import { type ExitCode, type Io, refuse } from './io.js';
 
 /** The command as a function: `argv` is what follows the word `quarrel`. Never throws, never ends the process. */
@@ -40,7 +41,7 @@ Exit codes: 0 fine; 1 findings, or sheets that are not formatted; 2 wrong use, o
 Local law and a qualified person decide what may be repaired.
 `,
     );
-  for (const make of [checkCommand, compileCommand, formatCommand, explainCommand, newCommand]) {
+  for (const make of [checkCommand, compileCommand, formatCommand, explainCommand, newCommand, serveCommand]) {
     program.addCommand(make(io, done));
   }
   return program;
