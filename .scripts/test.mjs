@@ -1,33 +1,21 @@
-// Installs, builds and runs all tests. `npm test -- PATH…` runs some of them. Ends with "N passed, N failed".
-import { mkdirSync, readFileSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
+// Installs, builds and runs all tests, those in a real editor last. `npm test -- PATH…` runs some of them.
+// Ends with "N passed, N failed".
 import { build } from './build.mjs';
-import { root, tryRun } from './steps.mjs';
+import { vitest } from './reports.mjs';
+import { tryRun } from './steps.mjs';
+import { testEditor } from './test-editor.mjs';
 
 await build();
+const given = process.argv.slice(2);
+const inEditor = given.filter((path) => /^(\.\/)?tests\/editor(\/|$)/.test(path));
+const elsewhere = given.filter((argument) => !inEditor.includes(argument));
 const lint = tryRun('biome', ['check', '--config-path=.biome.json', '.']);
-const report = join(root, 'out', 'test-report.json');
-mkdirSync(join(root, 'out'), { recursive: true });
-rmSync(report, { force: true });
-const vitest = tryRun('vitest', [
-  'run',
-  '--config',
-  'tests/vitest.config.ts',
-  '--reporter=default',
-  '--reporter=json',
-  `--outputFile.json=${report}`,
-  ...process.argv.slice(2),
-]);
-const { passed, failed } = counted(report);
-console.log(`${passed + (lint === 0 ? 1 : 0)} passed, ${failed + (lint === 0 ? 0 : 1)} failed`);
-process.exitCode = lint === 0 && vitest === 0 && failed === 0 && passed > 0 ? 0 : 1;
-
-/** What the runner reports; a runner that left no report has failed. */
-function counted(file) {
-  try {
-    const { numPassedTests, numFailedTests } = JSON.parse(readFileSync(file, 'utf8'));
-    return { passed: numPassedTests, failed: numFailedTests };
-  } catch {
-    return { passed: 0, failed: 1 };
-  }
+const results = [{ passed: lint === 0 ? 1 : 0, failed: lint === 0 ? 0 : 1 }];
+if (given.length === 0 || elsewhere.length > 0) {
+  results.push(vitest('tests/vitest.config.ts', 'test-report.json', elsewhere));
 }
+if (given.length === 0 || inEditor.length > 0) results.push(testEditor(inEditor));
+const passed = results.reduce((sum, result) => sum + result.passed, 0);
+const failed = results.reduce((sum, result) => sum + result.failed, 0);
+console.log(`${passed} passed, ${failed} failed`);
+process.exitCode = failed === 0 ? 0 : 1;

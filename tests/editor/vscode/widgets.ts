@@ -1,0 +1,73 @@
+import { expect } from 'vitest';
+import { patience } from './text.js';
+import type { Window } from './window.js';
+
+// What pops up beside the text.
+
+/** What the editor says about what stands at the cursor. */
+export async function hover({ page }: Window): Promise<string> {
+  await page.keyboard.press('Control+k');
+  await page.keyboard.press('Control+i');
+  const box = page.locator(
+    '.monaco-resizable-hover:visible .monaco-hover-content, .monaco-hover:visible .monaco-hover-content',
+  );
+  await expect
+    .poll(
+      async () =>
+        (await box.allInnerTexts())
+          .join('\n')
+          .replace(/Loading\.\.\./g, '')
+          .trim(),
+      patience,
+    )
+    .not.toBe('');
+  const text = (await box.allInnerTexts()).join('\n');
+  await page.keyboard.press('Escape');
+  return text;
+}
+
+/** What the editor offers to write at the cursor, best first: as many rows as are in sight. */
+export async function suggestions(window: Window): Promise<readonly string[]> {
+  const { page } = window;
+  await page.keyboard.press('Control+Space');
+  const rows = page.locator('.suggest-widget.visible .monaco-list-row .label-name');
+  await rows.first().waitFor();
+  return rows.allInnerTexts();
+}
+
+/** Takes the suggestion that is called `name`. */
+export async function takeSuggestion({ page }: Window, name: string): Promise<void> {
+  await page.locator('.suggest-widget.visible .monaco-list-row', { hasText: name }).first().click();
+  await page.locator('.suggest-widget.visible').waitFor({ state: 'hidden' });
+}
+
+/** The mends the editor offers at the cursor. */
+export async function quickFixes({ page }: Window): Promise<readonly string[]> {
+  await page.keyboard.press('Control+.');
+  const rows = page.locator('.action-widget .monaco-list-row.action');
+  await rows.first().waitFor();
+  return (await rows.allInnerTexts()).map((row) => row.trim());
+}
+
+/** Takes the mend, of those that are open, whose title holds `title`. */
+export async function takeQuickFix({ page }: Window, title: string): Promise<void> {
+  await page.locator('.action-widget .monaco-list-row.action', { hasText: title }).first().click();
+  await page.locator('.action-widget').waitFor({ state: 'hidden' });
+}
+
+/** Gives what stands at the cursor another name, in every file that has it; the editor saves them all. */
+export async function rename({ page }: Window, name: string): Promise<void> {
+  await page.keyboard.press('F2');
+  const box = page.locator('.rename-box input');
+  await box.fill(name);
+  await page.keyboard.press('Enter');
+  await box.waitFor({ state: 'hidden' });
+}
+
+/** Asks to give what stands at the cursor another name, and gives the editor's reason why it will not. */
+export async function renameRefused({ page }: Window): Promise<string> {
+  await page.keyboard.press('F2');
+  const message = page.locator('.monaco-editor-overlaymessage .message');
+  await message.waitFor();
+  return (await message.textContent()) ?? '';
+}
