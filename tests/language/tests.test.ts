@@ -81,6 +81,7 @@ describe('tests on conditions', () => {
         text: 'zone is elsewhere or break is star and zone is driver-view',
         range: { start: { line: 6, column: 7 }, end: { line: 6, column: 65 } },
         andParts: [{ start: { line: 6, column: 28 }, end: { line: 6, column: 65 } }],
+        orParts: [{ start: { line: 6, column: 7 }, end: { line: 6, column: 41 } }],
       },
     ]);
     const when = first(sheet.procedures).body[1];

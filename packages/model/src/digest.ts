@@ -2,7 +2,19 @@ import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 
 /** Keys that say where something stands; a sheet means the same when its lines move. */
-const places = new Set(['range', 'coversRange', 'whole', 'clauses', 'unreadHold', 'uri']);
+const places = new Set([
+  'range',
+  'whole',
+  'cut',
+  'head',
+  'clauses',
+  'closing',
+  'coversRange',
+  'coversClosing',
+  'otherwiseCut',
+  'unreadHold',
+  'uri',
+]);
 
 /**
  * The digest of what `value` means: SHA-256 over its data without places, in hexadecimal. Texts count, layout and comments

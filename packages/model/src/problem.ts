@@ -30,11 +30,14 @@ export type Problem =
       readonly other: SourceRange;
       readonly range: SourceRange;
     }
-  /** `text` is the whole test; `andParts` are the stretches that would be bracketed to read `and` first. */
+  /**
+   * `text` is the whole test; `andParts` and `orParts` are the stretches that would be bracketed to read `and`, or `or`, first.
+   */
   | {
       readonly rule: 'mixed-and-or';
       readonly text: string;
       readonly andParts: readonly SourceRange[];
+      readonly orParts: readonly SourceRange[];
       readonly range: SourceRange;
     }
   | {
@@ -59,4 +62,11 @@ export type Problem =
       readonly purpose: string;
       readonly range: SourceRange;
     }
-  | { readonly rule: 'unused-declaration'; readonly what: string; readonly name: string; readonly range: SourceRange };
+  | {
+      readonly rule: 'unused-declaration';
+      readonly what: string;
+      readonly name: string;
+      readonly range: SourceRange;
+      /** What goes when it is taken out. */
+      readonly cut?: SourceRange;
+    };

@@ -11,6 +11,8 @@ export interface Procedure extends Declaration {
   /** All of them hold in every situation covered; none means every situation. */
   readonly covers: readonly Test[];
   readonly coversRange?: SourceRange;
+  /** From behind the last word of the first `covers` to behind its closing brace. */
+  readonly coversClosing?: SourceRange;
   /** Names of limits profiles it keeps within. */
   readonly within: readonly NamedUse[];
   /** Cautions that hold throughout. */
@@ -19,6 +21,10 @@ export interface Procedure extends Declaration {
   readonly choices: readonly Choice[];
   readonly body: Block;
   readonly vocabulary: Vocabulary;
+  /** Between its braces. */
+  readonly clauses?: SourceRange;
+  /** From behind the last word between its braces to behind the closing one. */
+  readonly closing?: SourceRange;
 }
 
 /** A name where it is used. */
@@ -33,6 +39,8 @@ export interface Choice extends Declaration {
   readonly thingKind: ThingKind;
   readonly cases: readonly ChoiceCase[];
   readonly otherwise?: NamedUse;
+  /** What goes when `otherwise` is taken out. */
+  readonly otherwiseCut?: SourceRange;
 }
 
 export interface ChoiceCase {
@@ -40,20 +48,30 @@ export interface ChoiceCase {
   /** Name of a thing of the choice's kind. */
   readonly thing: string;
   readonly range: SourceRange;
+  /** What goes when it is taken out. */
+  readonly cut?: SourceRange;
 }
 
 export type Block = readonly Flow[];
 
+/** Where a part of the flow stands, for whoever writes in the sheet. */
+export interface InText {
+  /** All of it, from its first word to its end. */
+  readonly whole?: SourceRange;
+  /** What goes when it is taken out: the part itself with the space, the doc comment and the `;` before it. */
+  readonly cut?: SourceRange;
+}
+
 export type Flow = Step | Stage | When | Repeat | Stop;
 
-export interface Stage {
+export interface Stage extends InText {
   readonly kind: 'stage';
   readonly label: string;
   readonly body: Block;
   readonly range: SourceRange;
 }
 
-export interface When {
+export interface When extends InText {
   readonly kind: 'when';
   readonly cases: readonly WhenCase[];
   readonly otherwise?: Block;
@@ -63,11 +81,14 @@ export interface When {
 export interface WhenCase {
   readonly test: Test;
   readonly body: Block;
+  /** Where its test stands. */
   readonly range: SourceRange;
+  /** From its test to behind its block. */
+  readonly whole?: SourceRange;
 }
 
 /** Passes over `body` until the goal is seen; the goal is looked at after each pass. */
-export interface Repeat {
+export interface Repeat extends InText {
   readonly kind: 'repeat';
   /** The most passes, at least 1; missing where the sheet gives no bound. */
   readonly atMost?: number;
@@ -79,15 +100,17 @@ export interface Repeat {
   /** The reason to stop with when the last pass ends without the goal; missing: the work goes on. */
   readonly orElseStop?: string;
   readonly range: SourceRange;
+  /** From the word `repeat` to the last word before its block. */
+  readonly head?: SourceRange;
 }
 
-export interface Stop {
+export interface Stop extends InText {
   readonly kind: 'stop';
   readonly reason: string;
   readonly range: SourceRange;
 }
 
-export interface Step {
+export interface Step extends InText {
   readonly kind: 'step';
   /** Unique in the procedure: the name, or one made from the text. */
   readonly id: string;
@@ -107,10 +130,10 @@ export interface Step {
   readonly waivers: readonly Waiver[];
   /** Where its name stands, or the word `step` where it has none. */
   readonly range: SourceRange;
-  /** All of it, from the word `step` to its end. */
-  readonly whole?: SourceRange;
   /** Between its braces; missing where it has none. */
   readonly clauses?: SourceRange;
+  /** From behind the last word between its braces to behind the closing one; missing where it has none. */
+  readonly closing?: SourceRange;
 }
 
 export type Effect =
@@ -154,4 +177,6 @@ export interface Waiver {
   readonly rule: string;
   readonly because?: string;
   readonly range: SourceRange;
+  /** What goes when it is taken out. */
+  readonly cut?: SourceRange;
 }

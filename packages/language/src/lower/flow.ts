@@ -1,4 +1,4 @@
-import type { Block, Flow, When, WhenCase } from '@quarrel/model';
+import type { Block, Flow, InText, When, WhenCase } from '@quarrel/model';
 import * as ast from '../generated/ast.js';
 import { lowerStateValue } from './acts.js';
 import { optional, type Reader } from './reader.js';
@@ -21,7 +21,13 @@ export function lowerFlow(node: ast.Flow, ids: StepIds, reader: Reader): Flow {
       return lowerStep(node, ids, reader);
     case 'Stage': {
       const body = lowerBlock(node.body, ids, reader);
-      return { kind: 'stage', label: node.label ?? '', body, range: places.ofProperty(node, 'label') };
+      return {
+        kind: 'stage',
+        label: node.label ?? '',
+        body,
+        range: places.ofProperty(node, 'label'),
+        ...inText(node, reader),
+      };
     }
     case 'When':
       return lowerWhen(node, ids, reader);
@@ -34,10 +40,16 @@ export function lowerFlow(node: ast.Flow, ids: StepIds, reader: Reader): Flow {
         body: lowerBlock(node.body, ids, reader),
         ...optional('orElseStop', node.orElse?.reason),
         range: places.ofFirstWord(node),
+        ...optional('head', places.upTo(node, node.body)),
+        ...inText(node, reader),
       };
     case 'Stop':
-      return { kind: 'stop', reason: node.reason ?? '', range: places.ofNode(node) };
+      return { kind: 'stop', reason: node.reason ?? '', range: places.ofNode(node), ...inText(node, reader) };
   }
+}
+
+function inText(node: ast.Flow, { places }: Reader): InText {
+  return { whole: places.ofNode(node), ...optional('cut', places.cut(node)) };
 }
 
 /** `otherwise` without a test is the last branch; what stands behind it is kept, as a case that never comes to be asked. */
@@ -55,10 +67,17 @@ function lowerWhen(node: ast.When, ids: StepIds, reader: Reader): When {
     if (isLast) otherwise ??= body;
     else {
       const range = places.ofNode(branch.test ?? branch);
-      cases.push({ test: lowerTest(branch.test, range, reader), body, range });
+      const whole = { ...range, end: places.ofNode(branch).end };
+      cases.push({ test: lowerTest(branch.test, range, reader), body, range, whole });
     }
   }
-  return { kind: 'when', cases, ...optional('otherwise', otherwise), range: places.ofFirstWord(node) };
+  return {
+    kind: 'when',
+    cases,
+    ...optional('otherwise', otherwise),
+    range: places.ofFirstWord(node),
+    ...inText(node, reader),
+  };
 }
 
 function passesOf(node: ast.Repeat, reader: Reader): number | undefined {

@@ -46,6 +46,46 @@ export class Places {
     return { uri: this.uri, start: this.of(open).end, end: this.of(close).start };
   }
 
+  /** From behind the last word or comment between the braces of a node to behind the closing one. */
+  closing(node: AstNode): SourceRange | undefined {
+    const close = GrammarUtils.findNodesForKeyword(node.$cstNode, '}').at(-1);
+    if (close === undefined) return undefined;
+    return this.#stretch(close, trimmed(close.root.fullText, close.offset), close.end);
+  }
+
+  /** From the first word of a node to the last one before `block`. */
+  upTo(node: AstNode, block: AstNode | undefined): SourceRange | undefined {
+    const [piece, end] = [node.$cstNode, block?.$cstNode];
+    return piece === undefined || end === undefined
+      ? undefined
+      : this.#stretch(piece, piece.offset, trimmed(piece.root.fullText, end.offset));
+  }
+
+  /**
+   * What goes when a node is taken out: the node, the space and a doc comment before it, and the `;` that parts it from its
+   * neighbour on the same line.
+   */
+  cut(node: AstNode): SourceRange | undefined {
+    const piece = node.$cstNode;
+    if (piece === undefined) return undefined;
+    const text = piece.root.fullText;
+    const comment = CstUtils.findCommentNode(piece, ['ML_COMMENT']);
+    const begin = comment?.text.startsWith('/**') === true ? comment.offset : piece.offset;
+    let start = trimmed(text, begin);
+    let end = piece.end;
+    const isBeside = !text.slice(start, begin).includes('\n');
+    if (start === 0) end += spaceAt(text, end);
+    else if (isBeside && text[start - 1] === ';') start = trimmed(text, start - 1);
+    else if (isBeside && text[start - 1] === '{') end += separatorAt(text, end);
+    return this.#stretch(piece, start, end);
+  }
+
+  #stretch({ root }: CstNode, from: number, to: number): SourceRange | undefined {
+    const text = root.astNode.$document?.textDocument;
+    if (text === undefined) return undefined;
+    return { uri: this.uri, start: this.at(text.positionAt(from)), end: this.at(text.positionAt(to)) };
+  }
+
   /** From the beginning of `first` to the end of `last`. */
   between(first: AstNode, last: AstNode): SourceRange {
     return { uri: this.uri, start: this.ofNode(first).start, end: this.ofNode(last).end };
@@ -56,6 +96,26 @@ function firstWord(node: AstNode): CstNode | undefined {
   return node.$cstNode === undefined
     ? undefined
     : (CstUtils.flattenCst(node.$cstNode).find((leaf) => !leaf.hidden) ?? node.$cstNode);
+}
+
+/** The end of the last thing that stands before `offset`. */
+function trimmed(text: string, offset: number): number {
+  let end = offset;
+  while (end > 0 && /\s/.test(text[end - 1] ?? '')) end -= 1;
+  return end;
+}
+
+/** How many characters of white space stand at `offset`. */
+function spaceAt(text: string, offset: number): number {
+  let end = offset;
+  while (end < text.length && /\s/.test(text[end] ?? '')) end += 1;
+  return end - offset;
+}
+
+/** How many characters a `;` takes that stands on the same line next, with the space before it; none where it does not. */
+function separatorAt(text: string, offset: number): number {
+  const space = spaceAt(text, offset);
+  return text[offset + space] === ';' && !text.slice(offset, offset + space).includes('\n') ? space + 1 : 0;
 }
 
 /** What the doc comment directly above a declaration says, without its stars. */

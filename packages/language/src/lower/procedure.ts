@@ -30,6 +30,7 @@ export function lowerProcedure(node: ast.Procedure, vocabulary: Vocabulary, read
     ...optional('revision', revision?.text),
     covers: covers.flatMap(({ tests }) => tests.map((test) => lowerTest(test, places.ofNode(test), reader))),
     ...optional('coversRange', firstCovers === undefined ? undefined : places.ofFirstWord(firstCovers)),
+    ...optional('coversClosing', firstCovers === undefined ? undefined : places.closing(firstCovers)),
     within: parts
       .filter(ast.isWithin)
       .flatMap(({ limits }) => limits.filter(resolved).map((use) => asWritten(use, reader))),
@@ -38,6 +39,8 @@ export function lowerProcedure(node: ast.Procedure, vocabulary: Vocabulary, read
     choices: parts.filter(ast.isChoose).flatMap((choose) => lowerChoice(choose, reader) ?? []),
     body: parts.filter(isFlow).map((part) => lowerFlow(part, ids, reader)),
     vocabulary,
+    ...optional('clauses', places.inside(node)),
+    ...optional('closing', places.closing(node)),
   };
 }
 
@@ -62,8 +65,10 @@ function lowerChoice(node: ast.Choose, reader: Reader): Choice | undefined {
       const range = reader.places.ofNode(one);
       const test = lowerTest(one.test, range, reader);
       // A thing that nobody knows keeps its case: a case left out would be found once more, as a gap.
-      return one.thing === undefined ? [] : [{ test, thing: one.thing.$refText, range }];
+      if (one.thing === undefined) return [];
+      return [{ test, thing: one.thing.$refText, range, ...optional('cut', reader.places.cut(one)) }];
     }),
     ...optional('otherwise', otherwise?.thing === undefined ? undefined : asWritten(otherwise.thing, reader)),
+    ...optional('otherwiseCut', otherwise === undefined ? undefined : reader.places.cut(otherwise)),
   };
 }

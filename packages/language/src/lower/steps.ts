@@ -27,7 +27,9 @@ export function lowerStep(node: ast.Step, ids: StepIds, reader: Reader): Step {
     waivers: clauses.filter(ast.isWaive).flatMap((waive) => lowerWaiver(waive, reader) ?? []),
     range: reader.places.ofName(node),
     whole: reader.places.ofNode(node),
+    ...optional('cut', reader.places.cut(node)),
     ...optional('clauses', reader.places.inside(node)),
+    ...optional('closing', reader.places.closing(node)),
   };
 }
 
@@ -138,5 +140,11 @@ export function lowerCaution(node: ast.Caution, reader: Reader): Caution | undef
 export function lowerWaiver(node: ast.Waive, reader: Reader): Waiver | undefined {
   const rule = node.rule?.$refText;
   if (rule === undefined) return undefined;
-  return { rule, ...optional('because', node.because), range: reader.places.ofNode(node) };
+  const { places } = reader;
+  return {
+    rule,
+    ...optional('because', node.because),
+    range: places.ofNode(node),
+    ...optional('cut', places.cut(node)),
+  };
 }

@@ -38,20 +38,14 @@ export function lowerTest(node: ast.Test | undefined, place: SourceRange, reader
 
 /** `and` and `or` on one level: read as `and` first, and reported. */
 function lowerJunction(node: ast.Junction, range: SourceRange, reader: Reader): Test {
-  const groups: ast.Test[][] = [[]];
-  for (const [at, part] of node.parts.entries()) {
-    if (at > 0 && node.operators[at - 1] === 'or') groups.push([]);
-    groups.at(-1)?.push(part);
-  }
+  const groups = partedBy('or', node);
   const lost = node.operators.length >= node.parts.length;
   if (node.operators.includes('and') && node.operators.includes('or')) {
     reader.report({
       rule: 'mixed-and-or',
       text: (node.$cstNode?.text ?? '').replace(/\s+/g, ' '),
-      andParts: groups.flatMap((group) => {
-        const [first, last] = [group[0], group.at(-1)];
-        return first === undefined || last === undefined || first === last ? [] : [reader.places.between(first, last)];
-      }),
+      andParts: stretchesOf(groups, reader),
+      orParts: stretchesOf(partedBy('and', node), reader),
       range,
     });
   }
@@ -68,6 +62,24 @@ function lowerJunction(node: ast.Junction, range: SourceRange, reader: Reader): 
   return alternatives.length === 1 && only !== undefined
     ? { ...only, range }
     : { kind: 'or', tests: alternatives, range };
+}
+
+/** The parts of a junction in groups, a new one behind every `operator`. */
+function partedBy(operator: 'and' | 'or', node: ast.Junction): readonly (readonly ast.Test[])[] {
+  const groups: ast.Test[][] = [[]];
+  for (const [at, part] of node.parts.entries()) {
+    if (at > 0 && node.operators[at - 1] === operator) groups.push([]);
+    groups.at(-1)?.push(part);
+  }
+  return groups;
+}
+
+/** Where the groups of more than one part stand. */
+function stretchesOf(groups: readonly (readonly ast.Test[])[], { places }: Reader): readonly SourceRange[] {
+  return groups.flatMap((group) => {
+    const [first, last] = [group[0], group.at(-1)];
+    return first === undefined || last === undefined || first === last ? [] : [places.between(first, last)];
+  });
 }
 
 function spanned(tests: readonly Test[], whole: SourceRange): SourceRange {

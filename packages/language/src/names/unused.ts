@@ -2,6 +2,7 @@ import type { Problem } from '@quarrel/model';
 import type { AstNode } from 'langium';
 import * as ast from '../generated/ast.js';
 import type { Places } from '../lower/places.js';
+import { optional } from '../lower/reader.js';
 import { whatIs } from './groups.js';
 import type { SheetDocument } from './imports.js';
 import { partsOf } from './parts.js';
@@ -24,6 +25,7 @@ export function* unused(
         what: whatIs(declaration),
         name: declaration.name,
         range: places.ofName(declaration),
+        ...optional('cut', places.cut(declaration)),
       };
     }
   }
