@@ -64,6 +64,7 @@ describe('token soup', () => {
       rules: [],
       things: [],
       limits: [],
+    assumptions: [],
     };
     fc.assert(
       fc.property(soup, (text) => {

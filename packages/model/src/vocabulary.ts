@@ -146,6 +146,33 @@ export interface Allowance {
   readonly range: SourceRange;
 }
 
+/** What estimates of one topic take for granted. */
+export interface Assumptions {
+  readonly kind: 'assumptions';
+  /** What is estimated: `filling`, `curing`. */
+  readonly topic: string;
+  readonly label: string;
+  /** The acts during which it happens. */
+  readonly acts: readonly string[];
+  readonly lines: readonly Assumed[];
+  readonly range: SourceRange;
+}
+
+/** Something that is taken for granted. */
+export interface Assumed {
+  /** `gap`, `length`, `temperature`. */
+  readonly property: string;
+  /** How much, or the name of the reading that tells. */
+  readonly amount:
+    | { readonly kind: 'value'; readonly span: Span }
+    | { readonly kind: 'reading'; readonly name: string };
+  /** Where it is assumed; everywhere if missing. */
+  readonly when?: Test;
+  readonly because?: string;
+  readonly source?: string;
+  readonly range: SourceRange;
+}
+
 /** Everything a procedure can speak of: what its sheet declares and what it uses of other sheets. */
 export interface Vocabulary {
   readonly observations: readonly Observation[];
@@ -156,4 +183,6 @@ export interface Vocabulary {
   readonly rules: readonly Rule[];
   readonly things: readonly Thing[];
   readonly limits: readonly Limits[];
+  /** What used sheets assume first, what the sheet itself assumes last; of two lines that both hold the last counts. */
+  readonly assumptions: readonly Assumptions[];
 }

@@ -29,6 +29,7 @@ export function build(draft: Draft): Procedure {
     rules: draft.rules.map((rule, number) => ruleOf(names, rule, number)),
     things: names.things,
     limits: [],
+    assumptions: [],
   };
   return {
     ...declared('procedure', 'random'),

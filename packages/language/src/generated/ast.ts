@@ -38,6 +38,7 @@ export type QuarrelKeywordNames =
     | "amount"
     | "and"
     | "as"
+    | "assume"
     | "at"
     | "because"
     | "before"
@@ -51,6 +52,7 @@ export type QuarrelKeywordNames =
     | "covers"
     | "danger"
     | "do"
+    | "during"
     | "else"
     | "end"
     | "error"
@@ -205,7 +207,7 @@ export function isAllowance(item: unknown): item is Allowance {
 }
 
 export interface Always extends langium.AstNode {
-    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
+    readonly $container: Allowance | Assumed | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
     readonly $type: 'Always';
     word: 'always';
 }
@@ -234,6 +236,60 @@ export const Amount = {
 
 export function isAmount(item: unknown): item is Amount {
     return reflection.isInstance(item, Amount.$type);
+}
+
+export interface Assume extends langium.AstNode {
+    readonly $container: Sheet;
+    readonly $type: 'Assume';
+    label?: string;
+    lines: Array<AssumeLine>;
+    topic: string;
+}
+
+export const Assume = {
+    $type: 'Assume',
+    label: 'label',
+    lines: 'lines',
+    topic: 'topic'
+} as const;
+
+export function isAssume(item: unknown): item is Assume {
+    return reflection.isInstance(item, Assume.$type);
+}
+
+export interface Assumed extends langium.AstNode {
+    readonly $container: Assume;
+    readonly $type: 'Assumed';
+    because: Array<string>;
+    property: string;
+    reading?: langium.Reference<Reading>;
+    sources: Array<string>;
+    value?: Span;
+    when: Array<Test>;
+}
+
+export const Assumed = {
+    $type: 'Assumed',
+    because: 'because',
+    property: 'property',
+    reading: 'reading',
+    sources: 'sources',
+    value: 'value',
+    when: 'when'
+} as const;
+
+export function isAssumed(item: unknown): item is Assumed {
+    return reflection.isInstance(item, Assumed.$type);
+}
+
+export type AssumeLine = Assumed | During;
+
+export const AssumeLine = {
+    $type: 'AssumeLine'
+} as const;
+
+export function isAssumeLine(item: unknown): item is AssumeLine {
+    return reflection.isInstance(item, AssumeLine.$type);
 }
 
 export interface BesideStep extends langium.AstNode {
@@ -271,7 +327,7 @@ export function isBlock(item: unknown): item is Block {
 }
 
 export interface Bracketed extends langium.AstNode {
-    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
+    readonly $container: Allowance | Assumed | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
     readonly $type: 'Bracketed';
     test: Test;
 }
@@ -399,7 +455,7 @@ export function isClause(item: unknown): item is Clause {
 }
 
 export interface Comparison extends langium.AstNode {
-    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
+    readonly $container: Allowance | Assumed | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
     readonly $type: 'Comparison';
     high?: Quantity;
     low?: Quantity;
@@ -465,6 +521,21 @@ export const Do = {
 
 export function isDo(item: unknown): item is Do {
     return reflection.isInstance(item, Do.$type);
+}
+
+export interface During extends langium.AstNode {
+    readonly $container: Assume;
+    readonly $type: 'During';
+    acts: Array<langium.Reference<Act>>;
+}
+
+export const During = {
+    $type: 'During',
+    acts: 'acts'
+} as const;
+
+export function isDuring(item: unknown): item is During {
+    return reflection.isInstance(item, During.$type);
 }
 
 export interface Example extends langium.AstNode {
@@ -651,7 +722,7 @@ export function isInStep(item: unknown): item is InStep {
 }
 
 export interface Junction extends langium.AstNode {
-    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
+    readonly $container: Allowance | Assumed | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
     readonly $type: 'Junction';
     operators: Array<'and' | 'or'>;
     parts: Array<Test>;
@@ -789,7 +860,7 @@ export function isNeed(item: unknown): item is Need {
 }
 
 export interface Negation extends langium.AstNode {
-    readonly $container: Allowance | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
+    readonly $container: Allowance | Assumed | Bracketed | ChooseCase | Covers | Final | Junction | Need | Negation | Otherwise | Pattern | Suppose | WhenCase;
     readonly $type: 'Negation';
     test: Test;
 }
@@ -1179,7 +1250,7 @@ export function isSignal(item: unknown): item is Signal {
 }
 
 export interface Span extends langium.AstNode {
-    readonly $container: Accept | Hold | Lasts | PropertyEntry | Reading | Takes | With;
+    readonly $container: Accept | Assumed | Hold | Lasts | PropertyEntry | Reading | Takes | With;
     readonly $type: 'Span';
     bound?: 'least' | 'most';
     high?: Quantity;
@@ -1494,7 +1565,7 @@ export function isVariation(item: unknown): item is Variation {
     return reflection.isInstance(item, Variation.$type);
 }
 
-export type Vocable = Act | Hazard | Limits | Observation | Reading | Rule | State | Thing;
+export type Vocable = Act | Assume | Hazard | Limits | Observation | Reading | Rule | State | Thing;
 
 export const Vocable = {
     $type: 'Vocable'
@@ -1604,6 +1675,9 @@ export type QuarrelAstType = {
     Allowance: Allowance
     Always: Always
     Amount: Amount
+    Assume: Assume
+    AssumeLine: AssumeLine
+    Assumed: Assumed
     BesideStep: BesideStep
     Block: Block
     Bracketed: Bracketed
@@ -1618,6 +1692,7 @@ export type QuarrelAstType = {
     Covers: Covers
     Declaration: Declaration
     Do: Do
+    During: During
     Example: Example
     ExamplePart: ExamplePart
     Exchange: Exchange
@@ -1801,6 +1876,63 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                 }
             },
             superTypes: []
+        },
+        Assume: {
+            name: Assume.$type,
+            properties: {
+                label: {
+                    name: Assume.label,
+                    optional: true
+                },
+                lines: {
+                    name: Assume.lines,
+                    defaultValue: [],
+                    optional: true
+                },
+                topic: {
+                    name: Assume.topic
+                }
+            },
+            superTypes: [Vocable.$type]
+        },
+        AssumeLine: {
+            name: AssumeLine.$type,
+            properties: {
+            },
+            superTypes: []
+        },
+        Assumed: {
+            name: Assumed.$type,
+            properties: {
+                because: {
+                    name: Assumed.because,
+                    defaultValue: [],
+                    optional: true
+                },
+                property: {
+                    name: Assumed.property
+                },
+                reading: {
+                    name: Assumed.reading,
+                    referenceType: Reading.$type,
+                    optional: true
+                },
+                sources: {
+                    name: Assumed.sources,
+                    defaultValue: [],
+                    optional: true
+                },
+                value: {
+                    name: Assumed.value,
+                    optional: true
+                },
+                when: {
+                    name: Assumed.when,
+                    defaultValue: [],
+                    optional: true
+                }
+            },
+            superTypes: [AssumeLine.$type]
         },
         BesideStep: {
             name: BesideStep.$type,
@@ -2001,6 +2133,17 @@ export class QuarrelAstReflection extends langium.AbstractAstReflection {
                 }
             },
             superTypes: [StepClause.$type]
+        },
+        During: {
+            name: During.$type,
+            properties: {
+                acts: {
+                    name: During.acts,
+                    defaultValue: [],
+                    referenceType: Act.$type
+                }
+            },
+            superTypes: [AssumeLine.$type]
         },
         Example: {
             name: Example.$type,

@@ -1,5 +1,6 @@
 import type {
   Act,
+  Assumptions,
   Condition,
   Hazard,
   Limits,
@@ -11,11 +12,12 @@ import type {
   Vocabulary,
 } from '@quarrel/model';
 import type { AstNode } from 'langium';
-import type * as ast from '../generated/ast.js';
+import * as ast from '../generated/ast.js';
 import { declaredIn } from '../names/groups.js';
 import type { SheetDocument } from '../names/imports.js';
 import type { VisibleNames } from '../names/visible.js';
 import { lowerAct, lowerHazard, lowerLimits } from './acts.js';
+import { lowerAssume } from './assumptions.js';
 import type { Reader } from './reader.js';
 import { lowerRule } from './rules.js';
 import { lowerObservation, lowerReading, lowerState } from './subjects.js';
@@ -25,7 +27,9 @@ import { lowerThing } from './things.js';
 export type Subjects = ReadonlyMap<AstNode, Condition | State>;
 
 /** What a sheet declares beside conditions and states, by the declaration it comes from. */
-export type Declared = ReadonlyMap<AstNode, Act | Hazard | Rule | Thing | Limits>;
+export type Declared = ReadonlyMap<AstNode, Vocable>;
+
+type Vocable = Act | Hazard | Rule | Thing | Limits | Assumptions;
 
 export function lowerSubjects(sheet: ast.Sheet, reader: Reader): Subjects {
   const subjects = new Map<AstNode, Condition | State>();
@@ -50,7 +54,7 @@ function lowerSubject(node: ast.Declaration, reader: Reader): Condition | State 
 }
 
 export function lowerDeclared(sheet: ast.Sheet, reader: Reader): Declared {
-  const declared = new Map<AstNode, Act | Hazard | Rule | Thing | Limits>();
+  const declared = new Map<AstNode, Vocable>();
   for (const node of sheet.declarations) {
     const lowered = lowerVocable(node, reader);
     if (lowered !== undefined) declared.set(node, lowered);
@@ -58,7 +62,7 @@ export function lowerDeclared(sheet: ast.Sheet, reader: Reader): Declared {
   return declared;
 }
 
-function lowerVocable(node: ast.Declaration, reader: Reader): Act | Hazard | Rule | Thing | Limits | undefined {
+function lowerVocable(node: ast.Declaration, reader: Reader): Vocable | undefined {
   switch (node.$type) {
     case 'Act':
       return lowerAct(node, reader);
@@ -70,6 +74,8 @@ function lowerVocable(node: ast.Declaration, reader: Reader): Act | Hazard | Rul
       return lowerThing(node, reader);
     case 'Limits':
       return lowerLimits(node, reader);
+    case 'Assume':
+      return lowerAssume(node, reader);
     default:
       return undefined;
   }
@@ -93,8 +99,13 @@ export function visibleVocabulary(
   const rules: Rule[] = [];
   const things: Thing[] = [];
   const limits: Limits[] = [];
+  const assumptions: Assumptions[] = [];
   for (const sheet of visible.sheetsFor(document)) {
     const declared = declaredOf(sheet);
+    for (const node of sheet.parseResult.value.declarations.filter(ast.isAssume)) {
+      const lowered = declared.get(node);
+      if (lowered?.kind === 'assumptions') assumptions.push(lowered);
+    }
     for (const { group, node } of declaredIn(sheet.parseResult.value)) {
       if (node.name === undefined || visible.namesFor(document, group).get(node.name)?.node !== node) continue;
       const lowered = subjectOf(node) ?? declared.get(node);
@@ -121,10 +132,12 @@ export function visibleVocabulary(
         case 'limits':
           limits.push(lowered);
           break;
+        case 'assumptions':
+          break; // They have no name; they are gathered above.
         default:
           things.push(lowered);
       }
     }
   }
-  return { observations, readings, states, hazards, acts, rules, things, limits };
+  return { observations, readings, states, hazards, acts, rules, things, limits, assumptions };
 }

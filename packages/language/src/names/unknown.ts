@@ -69,6 +69,7 @@ function soughtAt(container: AstNode, property: string): string | undefined {
     case 'Observe':
       return 'observation';
     case 'Read':
+    case 'Assumed':
       return 'reading';
     case 'Caution':
     case 'Act':

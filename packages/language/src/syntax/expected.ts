@@ -19,7 +19,7 @@ const flow = ['step', 'stage', 'when', 'repeat', 'stop'];
 const aFlow = 'a step, `stage`, `when`, `repeat`, `stop`';
 const clauses = 'do with takes hold observe read accept check caution note photo meanwhile waive'.split(' ');
 const declarations =
-  'use observation reading state hazard act rule tool resin lamp injector consumable limits procedure example variation'.split(
+  'use observation reading state hazard act rule tool resin lamp injector consumable limits assume procedure example variation'.split(
     ' ',
   );
 const aSpan = 'a number with its unit, such as `15 s` or `15 s to 30 s`';
@@ -65,6 +65,13 @@ export const expectations: Readonly<Record<string, Expectation>> = {
   Thing: { name: 'a name', inside: 'a line of the datasheet, such as `vacuum 85 %`' },
   ThingKind: { whole: '`tool`, `resin`, `lamp`, `injector` or `consumable`' },
   Limits: { name: 'a name for the limits', inside: '`allows`', words: ['allows', 'when', 'because', 'source'] },
+  Assume: {
+    name: 'what is assumed about, such as `filling`',
+    inside: '`during`, or what is assumed, such as `gap 3 µm`',
+    words: ['during', 'when', 'because', 'source'],
+  },
+  During: { name: anAct },
+  Assumed: { whole: 'a number with its unit, or the name of a reading' },
   Procedure: {
     name: 'a name for the procedure',
     inside: 'a step, `stage`, `when`, `covers`, `choose`',

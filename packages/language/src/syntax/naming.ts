@@ -12,8 +12,8 @@ const small = new Set('and or not is to from at of as below above most least alw
 /** A name follows these: first the words that declare, then those that refer. */
 const introducers = new Set(
   (
-    'observation reading state hazard act rule tool resin lamp injector consumable limits procedure example variation step ' +
-    'do with observe read caution waive raises makes confirms needs as is not no when and or suppose allows uses before after of end , ( :'
+    'observation reading state hazard act rule tool resin lamp injector consumable limits assume procedure example variation step ' +
+    'during do with observe read caution waive raises makes confirms needs as is not no when and or suppose allows uses before after of end , ( :'
   ).split(' '),
 );
 
