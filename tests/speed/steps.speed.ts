@@ -1,6 +1,6 @@
 import { interpret } from '@quarrel/analysis';
 import { checkSheets } from '@quarrel/checks';
-import { createQuarrelServices } from '@quarrel/language';
+import { createQuarrelServices, formatText } from '@quarrel/language';
 import { URI } from 'langium';
 import { expect, test } from 'vitest';
 import { median, ms, ratio, table } from './measure.js';
@@ -27,6 +27,7 @@ test('more and more steps', async () => {
     const runs = count >= 10_000 ? 3 : 7;
     const langium = await median(runs, () => parseAndLink(text));
     const reading = await median(runs, () => sheetOf(text));
+    const formatting = await median(runs, () => formatText(text));
     const engine = await median(runs, () => expect(interpret(procedure).kind).toBe('run'));
     const checking = await median(runs, () => checkSheets([sheet]));
     rows.push([
@@ -34,6 +35,7 @@ test('more and more steps', async () => {
       ms(langium),
       ms(reading),
       ratio(reading, langium),
+      ratio(formatting, langium),
       ms(engine),
       `${((engine / count) * 1000).toFixed(0)} µs`,
       ms(checking),
@@ -47,6 +49,7 @@ test('more and more steps', async () => {
         'Langium, parse and link',
         'reading (parse, link, lower)',
         'to Langium',
+        'formatting to Langium',
         'engine',
         'engine, a step',
         'checking (engine, rules, words)',
