@@ -10,8 +10,9 @@ export { isWithin, resolveUse, shippedName, shippedUri } from './names/addresses
 export { declaredIn, type Group, whatIs } from './names/groups.js';
 export { createImports, type Imports, isSheetDocument, type Neighbours, type SheetDocument } from './names/imports.js';
 export { nearest } from './names/nearest.js';
+export { partsOf, procedureAround } from './names/parts.js';
 export { parseTest } from './read/parse-test.js';
 export { type ReadOptions, type ReadResult, readSheets } from './read/read-sheets.js';
 export type { SheetSource, SheetText } from './read/source.js';
-export type { VisibleNames } from './names/visible.js';
+export { stepsIn, type VisibleNames } from './names/visible.js';
 export { createQuarrelServices, type QuarrelAddedServices, QuarrelModule, type QuarrelServices } from './services.js';

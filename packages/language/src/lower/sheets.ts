@@ -1,4 +1,4 @@
-import type { Act, Problem, Rule, Sheet, SourceRange } from '@quarrel/model';
+import type { Act, Condition, Problem, Rule, Sheet, SourceRange, State } from '@quarrel/model';
 import { type AstNode, AstUtils, type LinkingError } from 'langium';
 import * as ast from '../generated/ast.js';
 import { clashes, clashesOfUsed } from '../names/clashes.js';
@@ -11,7 +11,14 @@ import { Places } from './places.js';
 import { lowerProcedure } from './procedure.js';
 import type { Reader } from './reader.js';
 import { syntaxProblems, unreadableLines } from './syntax-problems.js';
-import { type Declared, lowerDeclared, lowerSubjects, type Subjects, visibleVocabulary } from './vocabulary.js';
+import {
+  type Declared,
+  lowerDeclared,
+  lowerSubjects,
+  type Subjects,
+  type Vocable,
+  visibleVocabulary,
+} from './vocabulary.js';
 
 /** Makes data of sheets that have been parsed and linked, one by one, and keeps it until it is told to forget. */
 export interface Lowering {
@@ -20,6 +27,8 @@ export interface Lowering {
    * declaration of this one.
    */
   lower(document: SheetDocument, isReferred: (node: AstNode) => boolean): Sheet;
+  /** A condition, state, act and so on as data, by its declaration, whether or not a procedure speaks of it. */
+  declaredBy(document: SheetDocument, node: AstNode): Condition | State | Vocable | undefined;
   /** Forgets what was made of a sheet that has been parsed or linked anew. */
   forget(document: SheetDocument): void;
 }
@@ -49,6 +58,10 @@ export function createLowering(services: QuarrelServices): Lowering {
   };
   return {
     lower: (document, isReferred) => deskOf(document).sheet(isReferred),
+    declaredBy: (document, node) => {
+      const desk = deskOf(document);
+      return desk.subjects.get(node) ?? desk.declared.get(node);
+    },
     forget: (document) => {
       desks.delete(document);
     },

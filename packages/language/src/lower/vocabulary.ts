@@ -29,7 +29,7 @@ export type Subjects = ReadonlyMap<AstNode, Condition | State>;
 /** What a sheet declares beside conditions and states, by the declaration it comes from. */
 export type Declared = ReadonlyMap<AstNode, Vocable>;
 
-type Vocable = Act | Hazard | Rule | Thing | Limits | Assumptions;
+export type Vocable = Act | Hazard | Rule | Thing | Limits | Assumptions;
 
 export function lowerSubjects(sheet: ast.Sheet, reader: Reader): Subjects {
   const subjects = new Map<AstNode, Condition | State>();
