@@ -4,24 +4,28 @@ import type { Window } from './window.js';
 
 // What stands round the text: problems, outline, status bar.
 
-/** Opens the problems view. */
-export async function showProblems(window: Window): Promise<void> {
+/** Opens the problems view, and shows only what holds `filter` where that is given. */
+export async function showProblems(window: Window, filter = ''): Promise<void> {
   await command(window, 'Problems: Focus on Problems View');
-  await window.page.locator('.markers-panel').waitFor();
+  await window.page.locator('.viewpane-filter input').fill(filter);
 }
 
-/** The rows of the problems view that are in sight: sheets, findings and, where unfolded, the steps that lead there. */
+/** The rows of the problems view that are in sight: sheets, findings and the places that belong to them. */
 export async function problems({ page }: Window): Promise<readonly string[]> {
   const rows = await page.locator('.markers-panel .monaco-list-row').allInnerTexts();
   return rows.map((row) => row.replaceAll(/\s+/g, ' ').trim());
 }
 
-/** Unfolds a finding and clicks the row below it that says `row`. */
-export async function followRelated({ page }: Window, finding: string, row: string): Promise<void> {
-  const line = page.locator('.markers-panel .monaco-list-row', { hasText: finding }).first();
-  await line.click();
-  await page.keyboard.press('ArrowRight');
-  await page.locator('.markers-panel .monaco-list-row .related-info', { hasText: row }).first().dblclick();
+/** Clicks the row of the problems view that holds `text`; the editor goes where it points. */
+export async function followProblem({ page }: Window, text: string): Promise<void> {
+  await page.locator('.markers-panel .monaco-list-row', { hasText: text }).first().dblclick();
+}
+
+/** How many errors and warnings the status bar counts, over all sheets. */
+export async function counted({ page }: Window): Promise<{ errors: number; warnings: number }> {
+  const text = (await page.locator('#status\\.problems').textContent()) ?? '';
+  const [errors = Number.NaN, warnings = Number.NaN] = text.match(/\d+/g)?.map(Number) ?? [];
+  return { errors, warnings };
 }
 
 /** The texts of the status bar. */

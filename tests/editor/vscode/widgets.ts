@@ -41,18 +41,20 @@ export async function takeSuggestion({ page }: Window, name: string): Promise<vo
   await page.locator('.suggest-widget.visible').waitFor({ state: 'hidden' });
 }
 
+const mends = '.action-widget .monaco-list-row.action';
+
 /** The mends the editor offers at the cursor. */
 export async function quickFixes({ page }: Window): Promise<readonly string[]> {
   await page.keyboard.press('Control+.');
-  const rows = page.locator('.action-widget .monaco-list-row.action');
-  await rows.first().waitFor();
-  return (await rows.allInnerTexts()).map((row) => row.trim());
+  await page.locator(mends).first().waitFor();
+  return (await page.locator(mends).allInnerTexts()).map((row) => row.trim());
 }
 
 /** Takes the mend, of those that are open, whose title holds `title`. */
 export async function takeQuickFix({ page }: Window, title: string): Promise<void> {
-  await page.locator('.action-widget .monaco-list-row.action', { hasText: title }).first().click();
-  await page.locator('.action-widget').waitFor({ state: 'hidden' });
+  const mend = page.locator(mends, { hasText: title }).first();
+  await mend.click();
+  await mend.waitFor({ state: 'hidden' });
 }
 
 /** Gives what stands at the cursor another name, in every file that has it; the editor saves them all. */

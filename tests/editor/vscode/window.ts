@@ -52,10 +52,13 @@ const calm = {
 
 let browser: Promise<Browser> | undefined;
 
+/** One browser for the windows of a file. It may run as root in a container, where a sandbox of its own cannot be had. */
 function theBrowser(): Promise<Browser> {
   browser ??= chromium
     .executablePath()
-    .then((executablePath) => browsers.launch({ executablePath, args: chromium.args, headless: true }));
+    .then((executablePath) =>
+      browsers.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu'], headless: true }),
+    );
   return browser;
 }
 

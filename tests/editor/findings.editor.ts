@@ -1,0 +1,100 @@
+import { spawnSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import { expect } from 'vitest';
+import { node } from './setup/code-server.js';
+import { cursor, goTo, lineOf, openFile, patience, replaceLine, save, savedText, title } from './vscode/text.js';
+import { counted, followProblem, problems, showProblems } from './vscode/views.js';
+import { quickFixes, takeQuickFix } from './vscode/widgets.js';
+import { inWindow, picture, type Window } from './vscode/window.js';
+
+const draft = 'draft/faulty-draft.quarrel';
+const standard = 'school/stone-chip.quarrel';
+const houseRules = 'school/house-rules.quarrel';
+
+inWindow('the draft has the findings that the command gives', async (window) => {
+  await openFile(window, draft);
+  const { errors, warnings, infos } = commandSays(window);
+  expect(errors).toBeGreaterThan(10);
+  await expect.poll(() => counted(window), patience).toEqual({ errors, warnings });
+
+  await showProblems(window);
+  await expect
+    .poll(() => problems(window), patience)
+    .toContainEqual(expect.stringMatching(new RegExp(`^faulty-draft.quarrel ?draft ${errors + warnings + infos}$`)));
+  await picture(window, 'findings');
+});
+
+inWindow('a finding goes when its fault is mended, and comes back with it', async (window) => {
+  await openFile(window, draft);
+  await showProblems(window, 'hold-backwards');
+  await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining('[Ln 153,'));
+
+  await openFile(window, draft);
+  const line = lineOf(window, draft, 'hold 2 min to 1 min');
+  const faulty = savedText(window, draft).split('\n')[line - 1] ?? '';
+  await replaceLine(window, line, faulty.replace('2 min to 1 min', '1 min to 2 min'));
+  await expect.poll(() => problems(window), patience).toEqual([]);
+
+  await replaceLine(window, line, faulty);
+  await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining('hold-backwards'));
+});
+
+inWindow('a place that belongs to a finding opens where it stands', async (window) => {
+  await openFile(window, draft);
+  await showProblems(window, 'cure-after-fill');
+  const step = 'Look at the break from both sides and name it';
+  await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining(step));
+
+  await followProblem(window, step);
+  await expect.poll(() => cursor(window), patience).toMatchObject({ line: lineOf(window, draft, step) });
+
+  await followProblem(window, 'laminated-glass');
+  await expect.poll(() => title(window), patience).toContain('laminated-glass');
+  await picture(window, 'shipped-sheet');
+});
+
+inWindow('a sheet is checked again when a sheet it uses changes', async (window) => {
+  await openFile(window, standard);
+  await showProblems(window, 'slow-cold-hold');
+  await openFile(window, houseRules);
+  const line = lineOf(window, houseRules, 'at least 1 min');
+  const asked = savedText(window, houseRules).split('\n')[line - 1] ?? '';
+  await replaceLine(window, line, asked.replace('at least 1 min', 'at least 1 h'));
+  await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining('stone-chip.quarrel'));
+  await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining('slow-cold-hold'));
+
+  await replaceLine(window, line, asked);
+  await expect.poll(() => problems(window), patience).toEqual([]);
+});
+
+inWindow('a broken line says so and leaves the findings of the others', async (window) => {
+  await openFile(window, draft);
+  await expect.poll(() => counted(window), patience).toMatchObject({ errors: commandSays(window).errors });
+  await replaceLine(window, lineOf(window, draft, 'lamp dock'), 'lamp dock "Dock lamp" { irradiance');
+  await showProblems(window, 'syntax');
+  await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining('[Ln 26,'));
+  await showProblems(window, 'hold-backwards');
+  await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining('hold-backwards'));
+});
+
+inWindow('a quick fix mends', async (window) => {
+  await openFile(window, draft);
+  await showProblems(window, 'hold-backwards');
+  await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining('hold-backwards'));
+  await openFile(window, draft);
+  const line = lineOf(window, draft, 'hold 2 min to 1 min');
+  await goTo(window, line, (savedText(window, draft).split('\n')[line - 1] ?? '').indexOf('2 min to') + 1);
+  expect(await quickFixes(window)).toContainEqual(expect.stringContaining('1 min to 2 min'));
+  await picture(window, 'quick-fix');
+  await takeQuickFix(window, '1 min to 2 min');
+  await expect.poll(() => problems(window), patience).toEqual([]);
+  await save(window);
+  expect(savedText(window, draft).split('\n')[line - 1]).toContain('hold 1 min to 2 min');
+});
+
+/** The counts of `quarrel check` over the folder. */
+function commandSays({ folder }: Window): { errors: number; warnings: number; infos: number } {
+  const quarrel = fileURLToPath(new URL('../../packages/cli/dist/quarrel.js', import.meta.url));
+  const { stdout } = spawnSync(node, [quarrel, 'check', folder, '--format', 'json'], { encoding: 'utf8' });
+  return JSON.parse(stdout).summary;
+}
