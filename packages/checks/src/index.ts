@@ -7,5 +7,5 @@ export { type CheckOptions, type CheckReport, checkSheets, type ProcedureReport 
 export type { Edit, Finding, Mend, PathStep, Related, Situation, WaivedFinding } from './finding.js';
 export { Memory } from './memory.js';
 export type { Family, RuleCard } from './rule.js';
-// Tests in the language's own words
-export { testInWords } from './words.js';
+// Tests, and what rules ask, in the language's own words
+export { patternInWords, testInWords } from './words.js';

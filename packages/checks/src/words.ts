@@ -1,4 +1,4 @@
-import type { Comparison, Dimension, Test } from '@quarrel/model';
+import type { Comparison, Dimension, Pattern, Test } from '@quarrel/model';
 
 /** `a, b or c`. */
 export function anyOf(names: readonly string[]): string {
@@ -65,4 +65,24 @@ export function testInWords(test: Test): string {
 
 function bracketed(test: Test): string {
   return test.kind === 'and' || test.kind === 'or' ? `(${testInWords(test)})` : testInWords(test);
+}
+
+/** What a rule asks, in the language's own words. */
+export function patternInWords(pattern: Pattern): string {
+  switch (pattern.kind) {
+    case 'precedence':
+      return `${pattern.first} comes before ${pattern.later}`;
+    case 'response': {
+      const within = pattern.within === undefined ? '' : ` within ${pattern.within.text}`;
+      return `after ${pattern.trigger}, ${pattern.response} follows${within}`;
+    }
+    case 'absence':
+      return `no ${pattern.act} after ${pattern.after}`;
+    case 'final':
+      return `at the end ${testInWords(pattern.test)}`;
+    case 'hold': {
+      const bound = pattern.bound === 'at-least' ? 'at least' : 'at most';
+      return `hold of ${pattern.act} ${bound} ${pattern.quantity.text}`;
+    }
+  }
 }

@@ -1,6 +1,6 @@
-import { testInWords } from '@quarrel/checks';
+import { patternInWords, testInWords } from '@quarrel/checks';
 import { readSheets, shippedUri } from '@quarrel/language';
-import type { Act, Need, Pattern, Rule, SourceRange } from '@quarrel/model';
+import type { Act, Need, Rule, SourceRange } from '@quarrel/model';
 import colours from 'picocolors';
 import { row } from '../report/rows.js';
 import { nameOfSheet } from '../sheets/names.js';
@@ -63,24 +63,4 @@ function textFor({ name, title, asks, severity, because, source, range }: Told):
 function pageBehind(name: string, isColoured: boolean): string {
   const page = pageNamed(name);
   return page === undefined ? '' : `\n${plainPage(page.replace(/^#[^\n]*\n+/, ''), isColoured)}`;
-}
-
-/** What a rule asks, in the language's own words. */
-function patternInWords(pattern: Pattern): string {
-  switch (pattern.kind) {
-    case 'precedence':
-      return `${pattern.first} comes before ${pattern.later}`;
-    case 'response': {
-      const within = pattern.within === undefined ? '' : ` within ${pattern.within.text}`;
-      return `after ${pattern.trigger}, ${pattern.response} follows${within}`;
-    }
-    case 'absence':
-      return `no ${pattern.act} after ${pattern.after}`;
-    case 'final':
-      return `at the end ${testInWords(pattern.test)}`;
-    case 'hold': {
-      const bound = pattern.bound === 'at-least' ? 'at least' : 'at most';
-      return `hold of ${pattern.act} ${bound} ${pattern.quantity.text}`;
-    }
-  }
 }
