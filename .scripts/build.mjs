@@ -1,4 +1,4 @@
-// Checks the types and bundles the command. Does nothing where nothing changed.
+// Checks the types and bundles the command and the extension. Does nothing where nothing changed.
 import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { install, root, run, unlessUnchanged } from './steps.mjs';
@@ -8,13 +8,14 @@ export async function build() {
   let bundle = false;
   unlessUnchanged(
     'build',
-    ['packages', 'tests', '.scripts', 'docs/rules', 'tsconfig.json', 'package-lock.json'],
-    ['packages/cli/dist/quarrel.js'],
+    ['packages', 'tests', 'syntaxes', '.scripts', 'docs/rules', 'tsconfig.json', 'package-lock.json'],
+    ['packages/cli/dist/quarrel.js', 'packages/extension/dist/client.cjs'],
     () => {
       console.log('Building…');
       run('tsc', ['-p', '.']);
       rmSync(join(root, 'packages/cli/dist'), { recursive: true, force: true });
       run(process.execPath, ['.scripts/bundle.mjs']);
+      run(process.execPath, ['.scripts/bundle-extension.mjs']);
       bundle = true;
     },
   );
