@@ -4,6 +4,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { coloursFor } from './colours.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const language = join(root, 'packages', 'language');
@@ -35,25 +36,13 @@ if (result.status !== 0 || complaints.length > 0) {
   process.exit(1);
 }
 
-// Langium bounds words with \b, which takes `no` in the name `no-second-flex` for a word of the language; and it colours neither
-// our texts, whose pattern is too forgiving for it, nor numbers with their units.
+// Langium gives all words of the language one colour, and takes `no` in the name `no-second-flex` for one of them; what it knows
+// better than anyone is which words there are.
 const coloursFile = join(syntaxes, 'quarrel.tmLanguage.json');
-const colours = JSON.parse(readFileSync(coloursFile, 'utf8'), (key, value) =>
-  key === 'match' ? value.replace(/^\\b\(/, '(?<![\\w-])(').replace(/\)\\b$/, ')(?![\\w-])') : value,
-);
-colours.patterns.push(
-  {
-    name: 'string.quoted.double.quarrel',
-    match: '"(\\\\.|[^"\\\\])*"?',
-    captures: { 1: { patterns: [{ include: '#string-character-escape' }] } },
-  },
-  {
-    match:
-      '(?<![\\w-])([-−]?\\d+(?:\\.\\d+)?)\\s*((?:[°%µ]|[A-Za-z]+[²·/])[^\\s;,{}()":<>=]*|(?:min|mm|cm|nm|[smhK])\\b)?',
-    captures: { 1: { name: 'constant.numeric.quarrel' }, 2: { name: 'keyword.other.unit.quarrel' } },
-  },
-);
-writeFileSync(coloursFile, `${JSON.stringify(colours, undefined, 2)}\n`);
+const words = JSON.parse(readFileSync(coloursFile, 'utf8'))
+  .patterns.flatMap(({ match }) => /^\\b\((.*)\)\\b$/.exec(match ?? '')?.[1]?.split('|') ?? [])
+  .sort((a, b) => b.length - a.length || (a < b ? -1 : 1));
+writeFileSync(coloursFile, `${JSON.stringify(coloursFor(words), undefined, 2)}\n`);
 
 const after = written();
 const changed = [...after].filter(([file, text]) => before.get(file) !== text).map(([file]) => file);

@@ -7,9 +7,9 @@ export function pageUri(rule: string): string | undefined {
   return pages[pathOf(rule)] === undefined ? undefined : `${scheme}/rules/${rule}.md`;
 }
 
-/** The text of a rule's page at its address; nothing for any other address. */
+/** The text of a page at its address: a rule's, or the list of all (`README`). Nothing for any other address. */
 export function pageAt(uri: string): string | undefined {
-  const rule = /^quarrel:\/rules\/([a-z0-9-]+)\.md$/.exec(uri)?.[1];
+  const rule = /^quarrel:\/rules\/([A-Za-z0-9-]+)\.md$/.exec(uri)?.[1];
   return rule === undefined ? undefined : pages[pathOf(rule)];
 }
 

@@ -1,7 +1,7 @@
 import { commands, type Disposable, type LogOutputChannel, l10n, tasks, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { compile } from './compile.js';
-import { explainRule, showFindings } from './findings.js';
+import { showFindings, showRule } from './findings.js';
 import { newProcedure } from './new-procedure.js';
 import type { Panels } from './panels.js';
 import { sheetOf } from './sheets.js';
@@ -26,7 +26,7 @@ export function registerCommands({ client, log, panels, status }: Parts): Dispos
     newProcedure: (given) => newProcedure(given),
     checkWorkspace: checkInTerminal,
     showFindings: (...given) => showFindings(given, status),
-    explainRule: (rule) => explainRule(rule),
+    showRule: (rule) => showRule(rule),
     restartServer: () => restart(client),
     showLog: () => log.show(),
     openWalkthrough: () => commands.executeCommand('workbench.action.openWalkthrough', 'quarrel.quarrel#start', false),

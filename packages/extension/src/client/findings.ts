@@ -51,7 +51,7 @@ function findingsIn(uri: Uri): readonly Diagnostic[] {
 }
 
 /** Opens the page of a rule: the given one, or one that is picked among those that were found. */
-export async function explainRule(given: unknown): Promise<void> {
+export async function showRule(given: unknown): Promise<void> {
   const page = typeof given === 'string' ? given : await pickRule();
   if (page !== undefined) await commands.executeCommand('vscode.open', Uri.parse(`quarrel:/rules/${page}.md`));
 }
