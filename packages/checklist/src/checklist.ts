@@ -14,6 +14,8 @@ export interface Checklist {
   /** Cautions that hold throughout the job, most serious first. */
   readonly cautions: readonly ChecklistCaution[];
   readonly kit: Kit;
+  /** The published or house limits to be kept; looked at before the work begins. */
+  readonly limits: readonly ChecklistLimit[];
   /** The steps in the shape of the procedure; what the situation decides is decided. */
   readonly flow: readonly FlowPart[];
   /** Every step that can come, in order. */
@@ -190,6 +192,21 @@ export interface ChecklistObservation extends Named {
 export interface ChecklistValue extends Pick<Value, 'name' | 'label'> {
   /** False where the checklist is not for such a job. */
   readonly covered: boolean;
+}
+
+/** A line that a profile of limits draws. A job beyond it is not to be done by this checklist. */
+export interface ChecklistLimit {
+  readonly profile: Named;
+  /** What has to be so. */
+  readonly allows: Circumstance;
+  /** Where it has to be so; missing for every job. */
+  readonly when?: Circumstance;
+  /** What has to be known to tell. */
+  readonly asks: readonly Named[];
+  /** Labels of other profiles that draw the same line. */
+  readonly alsoIn?: readonly string[];
+  readonly because?: string;
+  readonly source?: string;
 }
 
 export interface Kit {

@@ -2,6 +2,7 @@ import { isoDuration, unitNamed } from '@quarrel/model';
 import type {
   BranchCase,
   Checklist,
+  ChecklistLimit,
   ChecklistQuantity,
   ChecklistStep,
   Circumstance,
@@ -21,7 +22,7 @@ export function checklistToJson(checklist: Checklist): string {
 }
 
 function documentOf(checklist: Checklist): object {
-  const { procedure, digest, draft, scope, cautions, kit, flow, steps, total, stops, notice } = checklist;
+  const { procedure, digest, draft, scope, cautions, kit, limits, flow, steps, total, stops, notice } = checklist;
   return {
     version: 1,
     procedure,
@@ -31,6 +32,7 @@ function documentOf(checklist: Checklist): object {
     notice,
     cautions,
     kit: { things: kit.things.map(kitItem), wear: kit.wear },
+    limits: limits.map(limitOf),
     acts: distinct(steps.flatMap((step) => step.acts)),
     steps: steps.map(stepOf),
     flow: flow.map(flowPart),
@@ -75,6 +77,10 @@ function kitItem({ uses, ...item }: KitItem): object {
       ...when(circumstance),
     })),
   };
+}
+
+function limitOf({ profile, allows, when: where, asks, alsoIn: _, ...rest }: ChecklistLimit): object {
+  return { ...rest, profile: profile.name, allows: allows.test, ...when(where), asks: asks.map(({ name }) => name) };
 }
 
 function flowPart(part: FlowPart): object {

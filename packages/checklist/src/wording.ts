@@ -1,6 +1,7 @@
 import { type SignalWord, spokenDuration } from '@quarrel/model';
 import type {
   ChecklistCaution,
+  ChecklistLimit,
   ChecklistObservation,
   ChecklistReading,
   ChecklistStep,
@@ -127,6 +128,23 @@ export function passesWords(atMost: number | undefined): string {
   if (atMost === undefined) return 'as often as it takes';
   return atMost === 1 ? 'once' : `at most ${atMost} times`;
 }
+
+/** `Distance to the edge is at least 50 mm, where Where it lies is driver-view`. */
+export function limitWords({ allows, when }: ChecklistLimit): string {
+  return when === undefined ? allows.text : `If ${when.text}: ${allows.text}`;
+}
+
+/** Why to stop where a limit is not kept. */
+export function beyondWords({ profile, alsoIn = [], because, source }: ChecklistLimit): string {
+  const origin = source === undefined ? '' : ` (${source})`;
+  return [
+    `Beyond ${[profile.label, ...alsoIn].join(' and ')}${origin}.`,
+    ...(because === undefined ? [] : [because]),
+  ].join(' ');
+}
+
+export const limitsLead =
+  'Find these out before the work begins. Where one is not so, the work is not done by this checklist.';
 
 /** Which jobs a page is for. */
 export function scopeWords(supposed: readonly string[]): string {

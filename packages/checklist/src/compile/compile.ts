@@ -7,6 +7,7 @@ import { wordTest } from './conditions.js';
 import { type Context, contextOf } from './context.js';
 import { compileFlow } from './flow.js';
 import { compileKit } from './kit.js';
+import { limitsOf } from './limits.js';
 import { rangeOf } from './quantities.js';
 
 export interface CompileOptions {
@@ -54,6 +55,7 @@ export function compileChecklist(procedure: Procedure, run: Run, options: Compil
     },
     cautions,
     kit: { things: compileKit(steps, context), wear: wearFor(cautions, steps) },
+    limits: limitsOf(context),
     flow,
     steps,
     ...(total === undefined ? {} : { total: rangeOf(total.least, total.most) }),

@@ -1,10 +1,20 @@
 import { shortDigest } from '@quarrel/model';
 import type { Checklist, KitItem } from '../checklist.js';
 import { draftWarning } from '../notice.js';
-import { clockLegend, kindHeadings, kitWords, scopeWords, stepWords, timeWords } from '../wording.js';
+import {
+  beyondWords,
+  clockLegend,
+  kindHeadings,
+  kitWords,
+  limitsLead,
+  limitWords,
+  scopeWords,
+  stepWords,
+  timeWords,
+} from '../wording.js';
 import { caution } from './caution.js';
 import { type Content, html, Markup } from './markup.js';
-import { tableBodies } from './rows.js';
+import { stopWords, tableBodies } from './rows.js';
 import { styleFor } from './style.js';
 
 /** A checklist as one self-contained page to print or to read: no script, nothing fetched, A4 and Letter. */
@@ -33,7 +43,7 @@ ${kit(checklist)}${
   cautions.length === 0
     ? undefined
     : html`<section>\n<h2>Throughout the job</h2>\n${cautions.map(caution)}\n</section>\n`
-}<section>
+}${limits(checklist)}<section>
 <table>
 <caption><h2>Steps</h2>
 ${clockLegend}</caption>
@@ -94,6 +104,15 @@ ${
 }${kinds.map((kind) => group(kindHeadings[kind], things.filter((item) => item.kind === kind).map(itemLine)))}</div>
 </section>
 `;
+}
+
+function limits({ limits: lines }: Checklist): Content {
+  if (lines.length === 0) return undefined;
+  const boxes = lines.map(
+    (one) =>
+      html`<li><label><input type="checkbox"><span>${limitWords(one)}. If not: ${stopWords(beyondWords(one))}</span></label></li>\n`,
+  );
+  return html`<section>\n<h2>Limits</h2>\n<p>${limitsLead}</p>\n<ul>\n${boxes}</ul>\n</section>\n`;
 }
 
 function times({ total, stops, steps }: Checklist): Markup {

@@ -1,7 +1,17 @@
 import { shortDigest } from '@quarrel/model';
 import type { Checklist, ChecklistStop, KitItem } from '../checklist.js';
 import { draftWarning } from '../notice.js';
-import { clockLegend, kindHeadings, kitWords, scopeWords, stepWords, timeWords } from '../wording.js';
+import {
+  beyondWords,
+  clockLegend,
+  kindHeadings,
+  kitWords,
+  limitsLead,
+  limitWords,
+  scopeWords,
+  stepWords,
+  timeWords,
+} from '../wording.js';
 import { escaped } from './escape.js';
 import { cautionLine, flowLines, quoted } from './flow.js';
 
@@ -16,6 +26,7 @@ export function checklistToMarkdown(checklist: Checklist): string {
       'Throughout the job',
       checklist.cautions.map((caution) => quoted([cautionLine(caution)])),
     ),
+    ...limits(checklist),
     ['## Steps'],
     [clockLegend],
     ...flowLines(checklist.flow, checklist.steps, 3),
@@ -70,6 +81,12 @@ function kit({ kit: { things, wear }, steps }: Checklist): Blocks {
         ]),
     ...kinds.flatMap((kind) => [[`**${kindHeadings[kind]}**`], things.filter((one) => one.kind === kind).map(item)]),
   ];
+}
+
+function limits({ limits: lines }: Checklist): Blocks {
+  if (lines.length === 0) return [];
+  const boxes = lines.map((one) => `- [ ] ${escaped(limitWords(one))}. If not: **STOP** ${escaped(beyondWords(one))}`);
+  return [['## Limits'], [limitsLead], boxes];
 }
 
 function time({ total, stops, steps }: Checklist): readonly string[] {
