@@ -64,7 +64,16 @@ describe('JSON', () => {
               message: expect.any(String),
             },
           ],
-          mend: null,
+          mend: {
+            title: 'Do press before this step in these situations',
+            edits: [
+              {
+                file: 'sheets/draft.quarrel',
+                range: { start: { line: 14, column: 3 }, end: { line: 14, column: 3 } },
+                text: 'when break is bullseye, combination {\n    step "Press" { do press }\n  }\n  ',
+              },
+            ],
+          },
         },
       ],
       waived: [],

@@ -1,5 +1,7 @@
 import type { ActRecord, Region } from '@quarrel/analysis';
-import type { Rule } from '@quarrel/model';
+import type { Rule, Step } from '@quarrel/model';
+import type { Mend } from './finding.js';
+import { foundOutIn } from './mends/situations.js';
 import type { Draft, Work } from './rule.js';
 import { isUncertain } from './tests.js';
 import { isSomewhere, whereAtStep } from './work.js';
@@ -8,6 +10,18 @@ import { isSomewhere, whereAtStep } from './work.js';
 export interface Said {
   readonly message: string;
   readonly advice: string;
+  /** How the step at fault can be mended. */
+  mends(fault: StepFault, work: Work): readonly Mend[];
+}
+
+/** A step that breaks a rule. */
+export interface StepFault {
+  readonly step: Step;
+  readonly number: number;
+  /** The situations, as they are when the acts at fault are done. */
+  readonly region: Region;
+  /** The conditions that the step finds out before that. */
+  readonly changing: ReadonlySet<string>;
 }
 
 /** One finding for every step that does `act` where `broken` says so and the rule asks for something. */
@@ -25,12 +39,16 @@ export function* atActs(
       .filter(({ region }) => isSomewhere(work, region));
     const first = faults[0];
     if (first === undefined) continue;
+    const where = whereAtStep(work, number, faults);
+    const changing = foundOutIn(step, 0, faults.at(-1)?.record.effect ?? 0);
     yield {
-      ...said,
+      message: said.message,
+      advice: said.advice,
       ...grounds(rule),
       range: (step.effects[first.record.effect] ?? step).range,
+      mends: () => said.mends({ step, number, region: where.region, changing }, work),
       step: number,
-      where: whereAtStep(work, number, faults),
+      where,
     };
   }
 }

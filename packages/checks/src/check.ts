@@ -1,7 +1,7 @@
 import { type Interpretation, Outgrown } from '@quarrel/analysis';
 import { type Problem, type Procedure, type Severity, type Sheet, type Step, stepsOf } from '@quarrel/model';
 import { declaredRules, flowRules, ruleCatalogue, sheetRules } from './catalogue.js';
-import type { Finding, WaivedFinding } from './finding.js';
+import type { Finding, Mend, WaivedFinding } from './finding.js';
 import { layoutOf } from './layout.js';
 import { type Kept, Memory } from './memory.js';
 import { inOrder, withoutDuplicates } from './order.js';
@@ -120,7 +120,7 @@ function runRules(procedure: Procedure, steps: readonly Step[], memory: Memory):
   const { run } = interpretation;
   try {
     const work: Work = { procedure, run, steps, layout: layoutOf(procedure), asked: kept.asked };
-    return { digest, interpretation, filed: draftsOn(work).map(({ rule, draft }) => file(rule, draft, work, kept)) };
+    return { digest, interpretation, filed: filedOf(draftsOn(work), work, kept) };
   } catch (error) {
     if (!(error instanceof Outgrown)) throw error;
     memory.forget(digest);
@@ -152,14 +152,21 @@ function draftsOn(work: Work): readonly Drafted[] {
   return drafts;
 }
 
-function file(rule: RuleCard, draft: Draft, work: Work, kept: Kept): Filed {
-  const situation = draft.where === undefined ? undefined : situationOf(draft.where, draft.step, work, kept.told);
-  const finding = findingOf(rule, draft, work.procedure);
-  return { finding: situation === undefined ? finding : { ...finding, situation }, step: draft.step };
+/** Situations are told first, of all drafts: a run that has no room left for mends has said what is wrong. */
+function filedOf(drafts: readonly Drafted[], work: Work, kept: Kept): readonly Filed[] {
+  const told = drafts.map(({ rule, draft }) => ({
+    rule,
+    draft,
+    situation: draft.where === undefined ? undefined : situationOf(draft.where, draft.step, work, kept.told),
+  }));
+  return told.map(({ rule, draft, situation }) => {
+    const finding = findingOf(rule, draft, work.procedure);
+    return { finding: situation === undefined ? finding : { ...finding, situation }, step: draft.step };
+  });
 }
 
 function findingOf(rule: RuleCard, draft: Draft, procedure?: Procedure): Finding {
-  const { because, source, advice, related, mends = [] } = draft;
+  const { because, source, advice, related } = draft;
   const severity: Severity = draft.severity ?? rule.severity;
   return {
     rule: draft.rule ?? rule.name,
@@ -171,8 +178,18 @@ function findingOf(rule: RuleCard, draft: Draft, procedure?: Procedure): Finding
     ...(advice === undefined ? {} : { advice }),
     ...(procedure === undefined ? {} : { procedure: procedure.name }),
     ...(related === undefined ? {} : { related }),
-    mends,
+    mends: mendsOf(draft),
   };
+}
+
+/** Sheets that ship are not for an author to mend. */
+function mendsOf({ mends }: Draft): readonly Mend[] {
+  try {
+    return (mends?.() ?? []).filter(({ edits }) => edits.every(({ range }) => !range.uri.startsWith('quarrel:')));
+  } catch (error) {
+    if (error instanceof Outgrown) return [];
+    throw error;
+  }
 }
 
 /** The names that a waiver in the procedure can speak of. */

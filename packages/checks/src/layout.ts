@@ -16,8 +16,17 @@ export interface PlacedWhen extends Placed<When> {
   readonly spans: readonly { readonly from: number; readonly to: number }[];
 }
 
+/** Where a part stands in the flow. */
+export interface Place {
+  readonly block: Block;
+  readonly index: number;
+  /** The part that the block belongs to; missing for the procedure's own. */
+  readonly around?: Flow;
+}
+
 /** Everything in a procedure that a run numbers, besides steps. */
 export interface Layout {
+  readonly places: ReadonlyMap<Flow, Place>;
   readonly whens: readonly PlacedWhen[];
   readonly repeats: readonly Placed<Repeat>[];
   /** By the number of a step: the conditions it finds out that may be known already. */
@@ -26,14 +35,16 @@ export interface Layout {
 
 /** Numbers the parts of a procedure as a run numbers them. */
 export function layoutOf(procedure: Procedure): Layout {
+  const places = new Map<Flow, Place>();
   const whens: PlacedWhen[] = [];
   const repeats: Placed<Repeat>[] = [];
   const foundAgain = new Map<number, readonly string[]>();
   const known = new Set<string>();
   let steps = 0;
   let cases = 0;
-  const visit = (block: Block, repeated: boolean): void => {
-    for (const part of block) {
+  const visit = (block: Block, repeated: boolean, around?: Flow): void => {
+    for (const [index, part] of block.entries()) {
+      places.set(part, { block, index, ...(around === undefined ? {} : { around }) });
       const spans: { from: number; to: number }[] = [];
       if (part.kind === 'when') {
         whens.push({ part, number: whens.length, before: steps, firstCase: cases, spans });
@@ -51,13 +62,13 @@ export function layoutOf(procedure: Procedure): Layout {
       }
       for (const inner of blocksOf(part)) {
         const from = steps;
-        visit(inner, repeated || part.kind === 'repeat');
+        visit(inner, repeated || part.kind === 'repeat', part);
         spans.push({ from, to: steps });
       }
     }
   };
   visit(procedure.body, false);
-  return { whens, repeats, foundAgain };
+  return { places, whens, repeats, foundAgain };
 }
 
 /** The conditions that a step observes or reads, in order. */

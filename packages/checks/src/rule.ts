@@ -60,7 +60,8 @@ export interface Draft {
   readonly source?: string | undefined;
   readonly advice?: string | undefined;
   readonly related?: readonly Related[] | undefined;
-  readonly mends?: readonly Mend[] | undefined;
+  /** Asked for when everything else is told: what mends cost must not keep a finding from being told. */
+  readonly mends?: (() => readonly Mend[]) | undefined;
   /** The name of what the sheet declares, where the rule speaks for it. */
   readonly rule?: string | undefined;
   /** Where it is not the rule's own. */

@@ -1,3 +1,6 @@
+import type { When } from '@quarrel/model';
+import type { Mend } from '../../finding.js';
+import { takeOut } from '../../mends/text.js';
 import type { FlowRule } from '../../rule.js';
 import { alwaysTrueCases } from '../../taken.js';
 import { testInWords } from '../../words.js';
@@ -20,8 +23,16 @@ export const alwaysTrue: FlowRule = {
           index === 0
             ? 'Widen what is covered, correct the test, or take the "when" away.'
             : 'Widen what is covered, correct the test, or say "otherwise" instead.',
+        mends: () => withoutRest(placed.part, index),
         where: { region: record.asked, reached: record.asked, before: placed.before },
       };
     }
   },
 };
+
+/** Behind the first case, one that takes all that is left may stand last: whoever spells out every case has a right to. */
+function withoutRest({ whole, cases }: When, index: number): readonly Mend[] {
+  const own = cases[index]?.whole;
+  if (index === 0 || own === undefined || whole === undefined) return [];
+  return takeOut('Take away what stands behind it', { ...own, start: own.end, end: whole.end });
+}

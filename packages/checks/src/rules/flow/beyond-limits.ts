@@ -1,3 +1,4 @@
+import { narrowedCovers } from '../../mends/covers.js';
 import type { FlowRule } from '../../rule.js';
 import { isUncertain } from '../../tests.js';
 import { testInWords } from '../../words.js';
@@ -30,6 +31,7 @@ export const beyondLimits: FlowRule = {
           source: allowance.source,
           advice: 'Narrow "covers", or stop the work in these situations.',
           related: [{ message: 'allowed is', range: allowance.range }],
+          mends: () => narrowedCovers(region, work),
           where: { region, reached, before: work.steps.length },
         };
       }

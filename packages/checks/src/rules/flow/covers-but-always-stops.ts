@@ -1,5 +1,6 @@
 import type { Region } from '@quarrel/analysis';
 import { subjectsOf } from '@quarrel/model';
+import { narrowedCovers } from '../../mends/covers.js';
 import type { FlowRule, Work } from '../../rule.js';
 import { allOf } from '../../words.js';
 import { isSomewhere } from '../../work.js';
@@ -30,6 +31,8 @@ export const coversButAlwaysStops: FlowRule = {
       message: `The work never comes to its end in some situations that are covered. It stops there: ${allOf([...new Set(reasons)])}`,
       because: 'Whoever reads what is covered takes the job on, and sends the customer away halfway.',
       advice: 'Narrow "covers", or let the work go on there.',
+      // A value that is left out is no way out for a job that has it read again.
+      mends: () => (work.layout.foundAgain.size > 0 ? [] : narrowedCovers(lost, work)),
       where: { region: lost, reached: run.covered, before: work.steps.length },
     };
   },

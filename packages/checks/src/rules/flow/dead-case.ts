@@ -1,3 +1,4 @@
+import { takeOut } from '../../mends/text.js';
 import type { FlowRule, Work } from '../../rule.js';
 import { isSomewhere, type Use, usesOf } from '../../work.js';
 
@@ -22,6 +23,7 @@ export const deadCase: FlowRule = {
             : `No use of "${choice.name}" takes this case: its test holds nowhere "${choice.name}" is used.`,
           because: `It reads as if ${one.thing} were taken sometimes, and it never is.`,
           advice: 'Correct its test, or take the case away.',
+          mends: () => (choice.cases.length === 1 ? [] : takeOut('Take the case away', one.cut)),
         };
       }
       if (choice.otherwise === undefined || uses.some(({ record }) => isSomewhere(work, record.rest))) continue;
@@ -30,6 +32,7 @@ export const deadCase: FlowRule = {
         message: `No use of "${choice.name}" takes "otherwise": the cases before it take every situation.`,
         because: `It reads as if ${choice.otherwise.name} were taken sometimes, and it never is.`,
         advice: 'Take "otherwise" away: a situation added later is then reported instead of passing for it.',
+        mends: () => takeOut('Take "otherwise" away', choice.otherwiseCut),
       };
     }
   },

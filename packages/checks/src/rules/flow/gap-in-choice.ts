@@ -1,7 +1,7 @@
 import type { Region } from '@quarrel/analysis';
 import type { Choice } from '@quarrel/model';
 import type { Mend } from '../../finding.js';
-import { insertAfter } from '../../mends.js';
+import { aroundTest, insertAfter, newLine } from '../../mends/text.js';
 import type { FlowRule, Work } from '../../rule.js';
 import { isSomewhere, union, usesOf } from '../../work.js';
 
@@ -38,7 +38,7 @@ export const gapInChoice: FlowRule = {
           message: `used here: ${step.text}`,
           range: (step.effects[thing.effect] ?? step).range,
         })),
-        mends: missingCase(choice, region, reached, work),
+        mends: () => missingCases(choice, region, reached, work),
         where: { region, reached, before: last.number },
       };
     }
@@ -49,16 +49,22 @@ function gapOf(rest: Region, reached: Region, work: Work): Region {
   return work.run.situations.store.and(rest, reached);
 }
 
-/** A case for exactly the missing situations; it takes what the case before it takes, for the author to look at. */
-function missingCase(choice: Choice, region: Region, reached: Region, work: Work): readonly Mend[] {
-  const neighbour = choice.cases.at(-1);
-  if (neighbour === undefined) return [];
-  const test = work.run.situations.describe(region, reached);
-  const line = `\n${' '.repeat(neighbour.range.start.column)}when ${test}: ${neighbour.thing}`;
+/** Cases for exactly the missing situations, with each thing that the choice gives already; or `otherwise`. */
+function missingCases(choice: Choice, region: Region, reached: Region, work: Work): readonly Mend[] {
+  const last = choice.cases.at(-1);
+  if (last === undefined) return [];
+  const { column, line } = last.range.start;
+  const isInline = line === choice.range.start.line;
+  const parting = isInline ? '; ' : newLine(column);
+  const lines = work.run.situations.lines(region, reached);
+  const things = [...new Set(choice.cases.map(({ thing }) => thing).reverse())];
+  const caseOf = (thing: string): string =>
+    lines.map((test) => `${parting}${aroundTest('when ', test, `: ${thing}`, isInline ? 0 : column, 2)}`).join('');
   return [
-    {
-      title: `Add a case for the missing situations, with ${neighbour.thing}`,
-      edits: [insertAfter(neighbour.range, line)],
-    },
+    ...things.map((thing) => ({
+      title: `Add ${lines.length === 1 ? 'a case' : 'cases'} for the missing situations, with ${thing}`,
+      edits: [insertAfter(last.range, caseOf(thing))],
+    })),
+    { title: `Add otherwise: ${last.thing}`, edits: [insertAfter(last.range, `${parting}otherwise: ${last.thing}`)] },
   ];
 }

@@ -1,4 +1,7 @@
-import type { FlowRule } from '../../rule.js';
+import type { Repeat } from '@quarrel/model';
+import type { Mend } from '../../finding.js';
+import { actWritten, addBefore } from '../../mends/parts.js';
+import type { FlowRule, Work } from '../../rule.js';
 import { anyOf } from '../../words.js';
 import { isSomewhere } from '../../work.js';
 
@@ -24,8 +27,30 @@ export const goalNeverMade: FlowRule = {
           makers.length === 0
             ? `Let some act make ${state} ${value}.`
             : `Let the passes do ${anyOf(makers)}, or confirm what they do change.`,
+        mends: () => made(part, work),
         where: { region: record.untouched, reached: record.entered, before },
       };
     }
   },
 };
+
+/** Acts that bring the goal, done first of all in each pass: those that make just what it confirms before those that come near. */
+function made({ body, confirms }: Repeat, work: Work): readonly Mend[] {
+  const [first] = body;
+  if (first === undefined || confirms === undefined) return [];
+  const { acts, states } = work.procedure.vocabulary;
+  const values = states.find(({ name }) => name === confirms.state)?.values.map(({ name }) => name) ?? [];
+  const goal = values.indexOf(confirms.value);
+  const reach = (value: string): number => goal - values.indexOf(value);
+  return acts
+    .flatMap((act) => {
+      const last = act.makes.findLast(({ state }) => state === confirms.state);
+      return last === undefined || reach(last.value) < 0 ? [] : [{ act, left: reach(last.value) }];
+    })
+    .sort((a, b) => a.left - b.left)
+    .slice(0, 3)
+    .flatMap(({ act }) => {
+      const edit = addBefore(first, work.layout, actWritten(act, work.procedure));
+      return edit === undefined ? [] : [{ title: `Do ${act.name} at the beginning of each pass`, edits: [edit] }];
+    });
+}

@@ -1,5 +1,7 @@
-import { addClause } from '../../mends.js';
-import type { FlowRule } from '../../rule.js';
+import type { Step } from '@quarrel/model';
+import type { Mend } from '../../finding.js';
+import { addFirst, addToProcedure } from '../../mends/clauses.js';
+import type { FlowRule, Work } from '../../rule.js';
 import { isSomewhere, whereAtStep } from '../../work.js';
 
 /** An act raises a hazard that no step has announced yet. */
@@ -29,7 +31,7 @@ export const hazardUnannounced: FlowRule = {
           source: hazard.source,
           advice: `Write "caution ${name}" in this step, in one before it, or at the top of the procedure.`,
           related: [{ message: `what "${name}" is and what protects`, range: hazard.range }],
-          mends: addClause(step, `caution ${name}`),
+          mends: () => announced(name, step, work),
           step: number,
           where: whereAtStep(work, number, all),
         };
@@ -37,3 +39,12 @@ export const hazardUnannounced: FlowRule = {
     }
   },
 };
+
+function announced(hazard: string, step: Step, { procedure }: Work): readonly Mend[] {
+  const clause = `caution ${hazard}`;
+  const [inStep, atTop] = [addFirst(step, clause), addToProcedure(procedure, clause)];
+  return [
+    ...(inStep === undefined ? [] : [{ title: `Add ${clause} to this step`, edits: [inStep] }]),
+    ...(atTop === undefined ? [] : [{ title: `Add ${clause} at the top of the procedure`, edits: [atTop] }]),
+  ];
+}

@@ -97,7 +97,7 @@ function* backwards(what: string, low: Quantity, high: Quantity): Iterable<Draft
     message: `${capital(what)} runs backwards: ${low.text} is more than ${high.text}.`,
     because: 'Nothing lies between the two, so it can never be met.',
     advice: 'Write the lower value first.',
-    mends: [
+    mends: () => [
       {
         title: `Write ${high.text} to ${low.text}`,
         edits: [

@@ -18,7 +18,8 @@ export const holdWithoutLimit: SheetRule = {
           message: `This hold has no most: ${least === undefined ? 'it' : `after ${least} it`} may go on for ever.`,
           because: 'Vacuum, pressure and lamp do harm when they are forgotten, and no timer can call.',
           advice: least === undefined ? 'Say how long.' : `Say how long at most: "${least} to …".`,
-          mends: least === undefined ? [] : [{ title: `Hold ${least}`, edits: [{ range: hold.range, text: least }] }],
+          mends: () =>
+            least === undefined ? [] : [{ title: `Hold ${least}`, edits: [{ range: hold.range, text: least }] }],
           procedure,
           step: number,
         };

@@ -1,5 +1,6 @@
 import { spokenDuration } from '@quarrel/model';
-import { headOf } from '../../mends.js';
+import { heldFor } from '../../mends/hold.js';
+import { headOf } from '../../mends/text.js';
 import type { FlowRule } from '../../rule.js';
 import { isSomewhere } from '../../work.js';
 
@@ -28,6 +29,7 @@ export const meanwhileOutlastsHold: FlowRule = {
           step.hold === undefined
             ? 'Give the step a hold, or make steps of their own of it.'
             : 'Lengthen the hold, or move a step out of it.',
+        mends: () => heldFor(step, record.meanwhile?.most ?? 0),
         step: number,
         where: { region, reached, before: number },
       };

@@ -1,3 +1,6 @@
+import type { When } from '@quarrel/model';
+import type { Mend } from '../../finding.js';
+import { takeOut } from '../../mends/text.js';
 import type { Draft, FlowRule, Work } from '../../rule.js';
 import { neverTrueCases } from '../../taken.js';
 import { testInWords } from '../../words.js';
@@ -25,6 +28,7 @@ export const neverTrue: FlowRule = {
           index === 0
             ? 'Widen what is covered, correct the test, or take the case away.'
             : 'Correct this test or one before it, or take the case away.',
+        mends: () => withoutCase(placed.part, index),
         where: { region: asked, reached: asked, before: placed.before },
       };
     }
@@ -42,4 +46,16 @@ function* ofCovers(work: Work): Iterable<Draft> {
     because: 'Nothing can be found wrong with a procedure that is never done.',
     advice: 'Correct the line that shuts out what the others let in.',
   };
+}
+
+/** Nothing is offered for a first case with only `otherwise` behind it, which would have to stand further out. */
+function withoutCase({ cut, cases, otherwise }: When, index: number): readonly Mend[] {
+  const title = 'Take the case away';
+  const own = cases[index]?.whole;
+  const before = cases[index - 1]?.whole;
+  const behind = cases[index + 1]?.whole;
+  if (own === undefined) return [];
+  if (before !== undefined) return takeOut(title, { ...own, start: before.end, end: own.end });
+  if (behind !== undefined) return takeOut(title, { ...own, start: own.start, end: behind.start });
+  return otherwise === undefined ? takeOut(title, cut) : [];
 }

@@ -1,6 +1,6 @@
 import { flowIn, type Repeat } from '@quarrel/model';
 import type { Mend } from '../../finding.js';
-import { headOf, insertAfter } from '../../mends.js';
+import { headOf, insertAfter } from '../../mends/text.js';
 import type { SheetRule } from '../../rule.js';
 
 /** A repeat that nothing ends, or that never looks whether it may end. */
@@ -24,7 +24,7 @@ export const repeatWithoutExit: SheetRule = {
             part.atMost === undefined
               ? 'Say "at most N times", and what to do after the last pass with "or else stop".'
               : 'Say "until" and what must be seen.',
-          mends: part.atMost === undefined ? [limited(part)] : [],
+          mends: () => withExit(part),
           procedure,
         };
       }
@@ -39,7 +39,18 @@ function missing(part: Repeat): string {
     : 'no goal: nothing is looked at after a pass';
 }
 
-function limited(part: Repeat): Mend {
-  const text = part.until === undefined ? ' at most 3 times until "say what must be seen"' : ' at most 3 times';
-  return { title: `Write "${text.trim()}"`, edits: [insertAfter(headOf(part.range, 'repeat'.length), text)] };
+/** What is missing, for the author to change; first with a word on what to do after the last pass, where that is not said. */
+function withExit(part: Repeat): readonly Mend[] {
+  const goal = part.until === undefined ? ' until "Say what must be seen"' : '';
+  if (part.atMost !== undefined) {
+    return part.head === undefined ? [] : [{ title: `Add${goal}`, edits: [insertAfter(part.head, goal)] }];
+  }
+  const limit = ` at most 3 times${goal}`;
+  const limited = [insertAfter(headOf(part.range, 'repeat'.length), limit)];
+  const ending = ' or else stop "Say why the work stops here."';
+  const andStop =
+    part.orElseStop !== undefined || part.whole === undefined
+      ? []
+      : [{ title: `Add${limit}, and a stop behind it`, edits: [...limited, insertAfter(part.whole, ending)] }];
+  return [...andStop, { title: `Add${limit}`, edits: limited }];
 }

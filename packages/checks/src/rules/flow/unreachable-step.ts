@@ -1,4 +1,6 @@
-import { type Block, blocksOf, type Flow, type Step } from '@quarrel/model';
+import { type Block, blocksOf, type Flow, flowIn, type Step } from '@quarrel/model';
+import type { Mend } from '../../finding.js';
+import { takeOut } from '../../mends/text.js';
 import type { FlowRule, Work } from '../../rule.js';
 import { alwaysTrueCases, neverTrueCases } from '../../taken.js';
 
@@ -18,6 +20,7 @@ export const unreachableStep: FlowRule = {
             : `No situation reaches "${step.text}", nor the ${following === 1 ? 'step' : `${following} steps`} behind it.`,
         because: 'A step that is never done gives a reader a false sense of what is.',
         advice: 'Look at what stops the work before it, or take it away.',
+        mends: () => withoutStretch(step, following, work),
         step: number,
       };
     }
@@ -74,4 +77,19 @@ function explainedBlocks(work: Work): ReadonlySet<Block> {
     if (otherwise !== undefined) blocks.add(otherwise);
   }
   return blocks;
+}
+
+/** All of a stretch, where it is the step and all that stands behind it in its block; with the stage around it, if that is all. */
+function withoutStretch(step: Step, following: number, work: Work): readonly Mend[] {
+  let first: Flow = step;
+  let place = work.layout.places.get(first);
+  while (place?.index === 0 && place.around?.kind === 'stage') {
+    first = place.around;
+    place = work.layout.places.get(first);
+  }
+  const rest = place?.block.slice(place.index) ?? [];
+  const steps = [...flowIn(rest)].filter((part) => part.kind === 'step').length;
+  const end = rest.at(-1)?.whole?.end;
+  if (place?.index === 0 || steps !== following + 1 || first.cut === undefined || end === undefined) return [];
+  return takeOut(following === 0 ? 'Take the step away' : 'Take the steps away', { ...first.cut, end });
 }

@@ -1,4 +1,7 @@
-import { conditionNamed, findOutBefore } from '../../mends.js';
+import type { Flow } from '@quarrel/model';
+import type { Mend } from '../../finding.js';
+import { addBefore, lookWritten } from '../../mends/parts.js';
+import { conditionNamed } from '../../mends/text.js';
 import type { Draft, FlowRule, Work } from '../../rule.js';
 import { partAsking } from '../../tests.js';
 import { isSomewhere } from '../../work.js';
@@ -24,13 +27,12 @@ function* inWhens(work: Work): Iterable<Draft> {
       for (const { condition, region } of record?.unknown ?? []) {
         if (record === undefined || reported.has(condition) || !isSomewhere(work, region)) continue;
         reported.add(condition);
-        const declared = conditionNamed(work.procedure.vocabulary, condition);
         yield {
           range: (partAsking(one.test, condition) ?? one.test).range,
           message: `This asks about ${condition}, but no step on the way has ${foundOut(work, condition)} it yet.`,
           because: 'Whoever does the job has not been told to look, and would guess.',
           advice: `Let a step before this one ${toFindOut(work, condition)} ${condition}.`,
-          mends: declared === undefined ? [] : [findOutBefore(part.range, declared)],
+          mends: () => foundOutBefore(part, condition, work),
           where: { region, reached: record.asked, before },
         };
       }
@@ -50,14 +52,13 @@ function* inChoices(work: Work): Iterable<Draft> {
         if (reported.has(condition) || !isSomewhere(work, region)) continue;
         reported.add(condition);
         const asking = choice.cases.map((one) => partAsking(one.test, condition)).find((part) => part !== undefined);
-        const declared = conditionNamed(procedure.vocabulary, condition);
         yield {
           range: effect.range,
           message: `"${choice.name}" depends on ${condition}, but no step on the way has ${foundOut(work, condition)} it yet.`,
           because: 'Whoever does the job has not been told to look, and would guess what to take.',
           advice: `Let a step before this one ${toFindOut(work, condition)} ${condition}.`,
           related: [{ message: `"${choice.name}" asks for it here`, range: (asking ?? choice).range }],
-          mends: declared === undefined || step.whole === undefined ? [] : [findOutBefore(step.whole, declared)],
+          mends: () => foundOutBefore(step, condition, work),
           step: number,
           where: { region, reached: thing.reached, before: number },
         };
@@ -72,4 +73,11 @@ function foundOut(work: Work, condition: string): string {
 
 function toFindOut(work: Work, condition: string): string {
   return conditionNamed(work.procedure.vocabulary, condition)?.kind === 'reading' ? 'read' : 'observe';
+}
+
+function foundOutBefore(part: Flow, condition: string, work: Work): readonly Mend[] {
+  const declared = conditionNamed(work.procedure.vocabulary, condition);
+  const edit = declared === undefined ? undefined : addBefore(part, work.layout, lookWritten(declared));
+  if (edit === undefined) return [];
+  return [{ title: `Add a step before it that ${toFindOut(work, condition)}s ${condition}`, edits: [edit] }];
 }

@@ -1,6 +1,9 @@
 import type { Region } from '@quarrel/analysis';
-import type { Test } from '@quarrel/model';
+import type { Pattern, Test } from '@quarrel/model';
 import { grounds, whereAsked } from '../../at-acts.js';
+import type { Mend } from '../../finding.js';
+import { mendsByMaking } from '../../mends/make.js';
+import { addAtEnd, type Written } from '../../mends/parts.js';
 import type { DeclaredRule, Work } from '../../rule.js';
 import { isUncertain } from '../../tests.js';
 import { anyOf, testInWords } from '../../words.js';
@@ -20,6 +23,7 @@ export const final: DeclaredRule = {
       range: work.procedure.range,
       message: `The work can end ${ending(rule.pattern.test, region, work)}.`,
       advice: 'See to it before the end, or stop in these situations.',
+      mends: () => endedOtherwise(rule.pattern, region, work),
       where: { region, reached: work.run.end.moment.reached, before: work.steps.length },
     };
   },
@@ -37,4 +41,15 @@ function ending(test: Test, region: Region, work: Work): string {
     .filter((name) => values.has(name) && test.values.includes(name) === test.negated);
   const found = `with ${test.subject} ${anyOf(wrong)}`;
   return test.negated ? `${found}, which it must not be` : `${found}, where it has to be ${anyOf(test.values)}`;
+}
+
+function endedOtherwise(pattern: Pattern, region: Region, work: Work): readonly Mend[] {
+  if (pattern.kind !== 'final') return [];
+  const spot = {
+    words: 'at the end',
+    moment: work.run.end.moment,
+    changing: new Set<string>(),
+    put: (written: Written) => addAtEnd(work.procedure, written),
+  };
+  return mendsByMaking([{ test: pattern.test, region }], spot, work);
 }

@@ -1,5 +1,6 @@
 import type { Quantity, Rule, Span } from '@quarrel/model';
 import { grounds, whereAsked } from '../../at-acts.js';
+import { heldAtLeast, heldAtMost } from '../../mends/hold.js';
 import type { DeclaredRule } from '../../rule.js';
 import { isSomewhere, union } from '../../work.js';
 
@@ -26,6 +27,8 @@ export const hold: DeclaredRule = {
         range: (step.effects[first.effect] ?? step).range,
         message: `"${pattern.act}" has to be held ${bound(pattern)}, but here ${found(step.hold, pattern)}.`,
         advice: `Write a hold of ${bound(pattern)}.`,
+        mends: () =>
+          pattern.bound === 'at-least' ? heldAtLeast(step, pattern.quantity) : heldAtMost(step, pattern.quantity),
         step: number,
         where: { region, reached, before: number },
       };

@@ -1,5 +1,9 @@
 import type { ActRecord } from '@quarrel/analysis';
 import type { Act, Need, State, Step, Test } from '@quarrel/model';
+import type { Mend } from '../../finding.js';
+import { mendsByMaking, spotBefore } from '../../mends/make.js';
+import { changesBefore } from '../../mends/makers.js';
+import { foundOutIn } from '../../mends/situations.js';
 import type { Draft, FlowRule, Work } from '../../rule.js';
 import { isUncertain, partsOf } from '../../tests.js';
 import { anyOf, testInWords } from '../../words.js';
@@ -51,6 +55,7 @@ function draftOf(first: Fault, all: readonly Fault[], number: number, step: Step
     source: need.source,
     advice: adviceOn(first, missing, work),
     related: [{ message: `"${act.name}" asks for it here`, range: need.range }],
+    mends: () => met(all, number, step, work),
     step: number,
     where: {
       region: union(
@@ -64,6 +69,18 @@ function draftOf(first: Fault, all: readonly Fault[], number: number, step: Step
       before: number,
     },
   };
+}
+
+/** Steps before it that meet what all the faults ask; none where the step itself changes it before it needs it. */
+function met(faults: readonly Fault[], number: number, step: Step, work: Work): readonly Mend[] {
+  if (faults.some(({ record, need }) => changesBefore(step, record.effect, need.test, work))) return [];
+  const last = faults.at(-1)?.record.effect ?? 0;
+  const changing = foundOutIn(step, 0, last);
+  const again = work.layout.foundAgain.get(number) ?? [];
+  const spot = spotBefore(step, number, changing, work);
+  if (spot === undefined || again.some((condition) => changing.has(condition))) return [];
+  const wishes = faults.map(({ need, region }) => ({ test: need.test, region }));
+  return mendsByMaking(wishes, spot, work, faults[0]?.act);
 }
 
 type StateTest = Extract<Test, { kind: 'is' }>;

@@ -1,9 +1,9 @@
 import { type Dimension, unitsOf } from '@quarrel/model';
-import { insertAfter } from '../../mends.js';
+import { insertAfter } from '../../mends/text.js';
 import type { TextRule } from '../../rule.js';
 import { anyOf } from '../../words.js';
 
-/** The unit a workshop reaches for first; what a mend writes, for its author to change. */
+/** The unit a workshop reaches for first, which is offered first. */
 const usual: Readonly<Record<Dimension, string>> = {
   temperature: '°C',
   length: 'mm',
@@ -26,17 +26,22 @@ export const unitMissing: TextRule<'unit-missing'> = {
   severity: 'error',
   title: 'A number without a unit',
   word: ({ range, text, expected, purpose }) => {
-    const first = expected[0];
     const legal = anyOf(expected.flatMap((one) => unitsOf(one).map((unit) => unit.name)));
     return {
       range,
       message: `"${text}" has no unit, and ${purpose} needs one.`,
       because: 'A number without a unit is read as seconds by one and as minutes by the next.',
       advice: `Write ${legal === '' ? 'a unit' : legal} behind it.`,
-      mends:
-        first === undefined
-          ? []
-          : [{ title: `Write ${text} ${usual[first]}`, edits: [insertAfter(range, ` ${usual[first]}`)] }],
+      mends: () =>
+        expected.flatMap(fitting).map((unit) => ({
+          title: `Write ${text} ${unit}`,
+          edits: [insertAfter(range, ` ${unit}`)],
+        })),
     };
   },
 };
+
+/** The units of a dimension, the usual one first. */
+function fitting(dimension: Dimension): readonly string[] {
+  return [...new Set([usual[dimension], ...unitsOf(dimension).map(({ name }) => name)])];
+}

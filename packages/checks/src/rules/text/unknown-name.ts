@@ -1,4 +1,4 @@
-import { writeInstead } from '../../mends.js';
+import { writeInstead } from '../../mends/text.js';
 import type { TextRule } from '../../rule.js';
 import { anyOf, withArticle } from '../../words.js';
 
@@ -15,6 +15,6 @@ export const unknownName: TextRule<'unknown-name'> = {
       candidates.length === 0
         ? `Declare ${withArticle(sought)} of this name, or use the sheet that has it.`
         : `Did you mean ${anyOf(candidates.slice(0, 3))}?`,
-    mends: writeInstead(range, candidates.slice(0, 3)),
+    mends: () => writeInstead(range, candidates.slice(0, 3)),
   }),
 };

@@ -1,5 +1,5 @@
 import type { Problem } from '@quarrel/model';
-import { writeInstead } from '../../mends.js';
+import { writeInstead } from '../../mends/text.js';
 import type { TextRule } from '../../rule.js';
 import { anyOf } from '../../words.js';
 
@@ -25,9 +25,10 @@ export const unknownSheet: TextRule<'unknown-sheet'> = {
       candidates.length === 0
         ? 'Write the path from this sheet to the other one.'
         : `Did you mean ${anyOf(candidates.slice(0, 3).map((candidate) => `"${candidate}"`))}?`,
-    mends: writeInstead(
-      range,
-      candidates.slice(0, 3).map((candidate) => `"${candidate}"`),
-    ),
+    mends: () =>
+      writeInstead(
+        range,
+        candidates.slice(0, 3).map((candidate) => `"${candidate}"`),
+      ),
   }),
 };

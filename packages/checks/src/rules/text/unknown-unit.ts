@@ -1,5 +1,5 @@
 import { units } from '@quarrel/model';
-import { writeInstead } from '../../mends.js';
+import { writeInstead } from '../../mends/text.js';
 import type { TextRule } from '../../rule.js';
 import { anyOf } from '../../words.js';
 
@@ -16,6 +16,6 @@ export const unknownUnit: TextRule<'unknown-unit'> = {
       candidates.length === 0
         ? `Units are ${anyOf(units.map(({ name }) => name))}.`
         : `Did you mean ${anyOf(candidates.slice(0, 3))}?`,
-    mends: writeInstead(range, candidates.slice(0, 3)),
+    mends: () => writeInstead(range, candidates.slice(0, 3)),
   }),
 };
