@@ -1,6 +1,7 @@
 import type { Module } from 'langium';
 import type { LangiumLSPServices, LangiumSharedLSPServices } from 'langium/lsp';
 import type { LanguageServices, SharedServices } from '../services.js';
+import { hover } from './hover/hover.js';
 import { quickFixes } from './quick-fixes.js';
 import { shippedTexts } from './shipped-texts.js';
 
@@ -9,6 +10,7 @@ export const features: Module<LanguageServices, Partial<LangiumLSPServices['lsp'
   CodeActionProvider: (services) => ({
     getCodeActions: (document, params) => quickFixes(document, params, services),
   }),
+  HoverProvider: (services) => ({ getHoverContent: (document, params) => hover(document, params, services) }),
 };
 
 /** What an editor can ask of the workspace. */

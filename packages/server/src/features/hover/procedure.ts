@@ -1,0 +1,41 @@
+import type { Finding } from '@quarrel/checks';
+import type { Known } from '../runs.js';
+import { heading } from './declarations.js';
+import { code, page, paragraphs, plain } from './markdown.js';
+import { timeWords } from './words-of-runs.js';
+
+/** A procedure: what it covers, how long it takes, what is found in it. */
+export function procedureHover({ procedure, report, run }: Known): string {
+  const { revision, label, name, documentation } = procedure;
+  const title = heading(label, revision === undefined ? 'procedure' : `procedure, revision ${plain(revision)}`, name);
+  const total = run?.end.moment.clock.over(run.end.moment.reached);
+  return page([
+    title,
+    [
+      ...(total === undefined ? [] : [`${timeWords(total)} in all`]),
+      ...(run === undefined ? ['too tangled to be followed'] : []),
+      countWords(report.findings),
+    ].join(' · '),
+    coversWords(run),
+    ...paragraphs(documentation),
+  ]);
+}
+
+/** Which situations are covered, of all there could be. */
+export function coversWords(run: Known['run']): string | undefined {
+  if (run === undefined) return undefined;
+  const { situations, covered } = run;
+  if (covered === situations.store.nowhere) return 'Covers no situation.';
+  const words = situations.describe(covered, situations.store.everywhere);
+  return words === 'always' ? 'Covers every situation.' : `Covers ${code(words)}`;
+}
+
+/** `2 errors, 1 warning`. */
+export function countWords(findings: readonly Finding[]): string {
+  const parts = (['error', 'warning', 'info'] as const).flatMap((severity) => {
+    const count = findings.filter((one) => one.severity === severity).length;
+    if (count === 0) return [];
+    return [`${count} ${severity === 'info' ? 'note' : severity}${count === 1 ? '' : 's'}`];
+  });
+  return parts.length === 0 ? 'no findings' : parts.join(', ');
+}

@@ -1,0 +1,78 @@
+import type { Run, StepRecord } from '@quarrel/analysis';
+import { type Effect, type Step, subjectsOf } from '@quarrel/model';
+import type { Known } from '../runs.js';
+import { heading } from './declarations.js';
+import { code, list, page, paragraphs, plain } from './markdown.js';
+import { spanWords } from './thing.js';
+import { byValue, startWords, stateWords, whereWords } from './words-of-runs.js';
+
+/** A step: when it starts, in which situations it runs, what it finds and leaves, what is in hand. */
+export function stepHover(step: Step, { run, numbering, procedure }: Known): string {
+  const record = run?.steps[numbering.of(step)];
+  const title = heading(step.text, 'step', step.id);
+  if (run === undefined || record === undefined)
+    return page([title, timesWords(step), ...paragraphs(step.documentation)]);
+  if (record.before.reached === run.situations.store.nowhere) {
+    return page([title, 'No situation reaches it.', ...paragraphs(step.documentation)]);
+  }
+  const start = startWords(record.before);
+  const where = whereWords(record.before.reached, run.covered, run);
+  return page([
+    title,
+    [start === undefined ? undefined : capital(start), `runs ${where}`, timesWords(step)]
+      .filter((one) => one !== undefined)
+      .join(' · '),
+    list('States', stateLines(step, record, run)),
+    list('In hand', handLines(step, record, run, procedure)),
+    ...paragraphs(step.documentation),
+  ]);
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function timesWords({ takes, hold }: Step): string | undefined {
+  const parts = [
+    ...(takes === undefined ? [] : [`takes ${spanWords(takes)}`]),
+    ...(hold === undefined ? [] : [`holds ${spanWords(hold)}`]),
+  ];
+  return parts.length === 0 ? undefined : parts.join(', ');
+}
+
+/** The states that the step changes, and those that its acts ask about. */
+function stateLines({ effects }: Step, { before, after }: StepRecord, run: Run): readonly string[] {
+  const { states, acts } = run.situations.procedure.vocabulary;
+  const asked = new Set(
+    effects.flatMap((effect) => {
+      const act = effect.kind === 'act' ? acts.find(({ name }) => name === effect.act) : undefined;
+      return act?.needs.flatMap(({ test }) => subjectsOf(test)) ?? [];
+    }),
+  );
+  const goesOn = after.reached !== run.situations.store.nowhere;
+  return states.flatMap(({ name }) => {
+    const was = stateWords(name, before, run);
+    const is = goesOn ? stateWords(name, after, run) : was;
+    if (was === is) return asked.has(name) ? [`${code(name)} ${was}`] : [];
+    return [`${code(name)} ${was} → ${is}`];
+  });
+}
+
+function handLines(
+  { effects }: Step,
+  { things }: StepRecord,
+  run: Run,
+  { vocabulary }: Known['procedure'],
+): readonly string[] {
+  const label = (name: string | undefined): string =>
+    name === undefined ? 'nothing' : plain(vocabulary.things.find((one) => one.name === name)?.label ?? name);
+  return things.flatMap((record) => {
+    const effect: Effect | undefined = effects[record.effect];
+    if (effect?.kind !== 'with' || record.reached === run.situations.store.nowhere) return [];
+    const amount = effect.amount === undefined ? '' : `, ${plain(spanWords(effect.amount))}`;
+    const ways = byValue(record.thing, record.reached, run);
+    return [
+      `${ways.map(({ value, where, isAlways }) => (isAlways ? label(value) : `${label(value)} ${where}`)).join('; ')}${amount}`,
+    ];
+  });
+}

@@ -1,0 +1,96 @@
+import type { Run } from '@quarrel/analysis';
+import { testInWords } from '@quarrel/checks';
+import type { Choice, PropertyEntry, Span, Step, Thing } from '@quarrel/model';
+import type { Known } from '../runs.js';
+import { heading, stepsWords } from './declarations.js';
+import { code, list, page, paragraphs, plain } from './markdown.js';
+import { whereWords } from './words-of-runs.js';
+
+/** A thing with its datasheet, and when a choice takes it. */
+export function thingHover(thing: Thing, near: readonly Known[]): string {
+  const chosen = near.flatMap(({ procedure, run }) =>
+    procedure.choices.flatMap((choice) => {
+      const when = takenWhen(choice, thing.name, run);
+      return when === undefined ? [] : [`${code(choice.name)} takes it ${when}`];
+    }),
+  );
+  const inHand = ({ effects }: Step): boolean =>
+    effects.some((effect) => effect.kind === 'with' && !effect.isChoice && effect.thing === thing.name);
+  const isTaken = near.some(({ steps }) => steps.some(inHand));
+  return page([
+    heading(thing.label, thing.kind, thing.name),
+    datasheet(thing),
+    ...paragraphs(thing.documentation),
+    list('Chosen', chosen),
+    isTaken ? stepsWords(near, inHand, 'In hand in', '') : undefined,
+  ]);
+}
+
+function datasheet({ properties }: Thing): string | undefined {
+  if (properties.length === 0) return undefined;
+  const rows = properties.map(({ name, entries }) => `| ${name} | ${plain(entries.map(entryWords).join(', '))} |`);
+  return ['| datasheet | |', '|---|---|', ...rows].join('\n');
+}
+
+function entryWords({ value, at }: PropertyEntry): string {
+  return at === undefined ? spanWords(value) : `${spanWords(value)} at ${at.text}`;
+}
+
+/** A span as the language writes it. */
+export function spanWords({ least, most }: Span): string {
+  if (least !== undefined && most !== undefined)
+    return least.text === most.text ? least.text : `${least.text} to ${most.text}`;
+  if (least !== undefined) return `at least ${least.text}`;
+  return most === undefined ? 'any amount' : `at most ${most.text}`;
+}
+
+/** A choice: which thing it gives in which of the situations covered. */
+export function choiceHover(choice: Choice, { run, procedure }: Known): string {
+  const label = (name: string): string => procedure.vocabulary.things.find((one) => one.name === name)?.label ?? name;
+  const names = [
+    ...new Set([
+      ...choice.cases.map(({ thing }) => thing),
+      ...(choice.otherwise === undefined ? [] : [choice.otherwise.name]),
+    ]),
+  ];
+  const lines = names.map((name) =>
+    `${plain(label(name))} (${code(name)}) ${takenWhen(choice, name, run) ?? ''}`.trimEnd(),
+  );
+  const gap = run === undefined ? undefined : gapOf(choice, run);
+  return page([
+    heading(choice.label, `choice of a ${choice.thingKind}`, choice.name),
+    lines.map((line) => `- ${line}`).join('\n'),
+    gap === undefined ? undefined : `Gives nothing ${gap}.`,
+    ...paragraphs(choice.documentation),
+  ]);
+}
+
+/** When a choice takes a thing, over the situations covered; nothing where it never names the thing. */
+export function takenWhen(choice: Choice, thing: string, run: Run | undefined): string | undefined {
+  const isNamed = choice.otherwise?.name === thing || choice.cases.some((one) => one.thing === thing);
+  if (!isNamed) return undefined;
+  if (run === undefined) {
+    const tests = choice.cases.filter((one) => one.thing === thing).map(({ test }) => code(testInWords(test)));
+    return tests.length === 0 ? 'otherwise' : `when ${tests.join(' or ')}`;
+  }
+  const { store } = run.situations;
+  let open = run.covered;
+  let taken = store.nowhere;
+  for (const one of choice.cases) {
+    const { holds } = run.situations.region(one.test);
+    if (one.thing === thing) taken = store.or(taken, store.and(open, holds));
+    open = store.without(open, holds);
+  }
+  if (choice.otherwise?.name === thing) taken = store.or(taken, open);
+  return whereWords(taken, run.covered, run);
+}
+
+function gapOf(choice: Choice, run: Run): string | undefined {
+  if (choice.otherwise !== undefined) return undefined;
+  const { store } = run.situations;
+  const open = choice.cases.reduce(
+    (rest, { test }) => store.without(rest, run.situations.region(test).holds),
+    run.covered,
+  );
+  return open === store.nowhere ? undefined : whereWords(open, run.covered, run);
+}
