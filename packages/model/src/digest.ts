@@ -12,6 +12,7 @@ const places = new Set([
   'coversRange',
   'coversClosing',
   'otherwiseCut',
+  'ruleRange',
   'unreadHold',
   'uri',
 ]);

@@ -3,6 +3,8 @@
 // Identity
 export { digestOf, shortDigest } from './digest.js';
 export { isoDuration, spokenDuration } from './duration.js';
+// Names that are nearly another
+export { nearest } from './nearest.js';
 // A sheet, and what is wrong with its text
 export type { Problem } from './problem.js';
 // What is done

@@ -175,6 +175,8 @@ export type Caution =
 /** A risk taken on purpose. It counts only with a reason. */
 export interface Waiver {
   readonly rule: string;
+  /** Where the rule's name stands. */
+  readonly ruleRange?: SourceRange;
   readonly because?: string;
   readonly range: SourceRange;
   /** What goes when it is taken out. */

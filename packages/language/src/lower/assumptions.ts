@@ -1,6 +1,6 @@
 import type { Assumed, Assumptions } from '@quarrel/model';
+import { nearest } from '@quarrel/model';
 import * as ast from '../generated/ast.js';
-import { nearest } from '../names/nearest.js';
 import { because } from './acts.js';
 import { lowerSpan } from './quantities.js';
 import { optional, type Reader, resolved } from './reader.js';

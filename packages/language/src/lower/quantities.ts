@@ -1,5 +1,6 @@
 import {
   type Dimension,
+  nearest,
   type Quantity,
   type Span,
   settle,
@@ -10,7 +11,6 @@ import {
   unitsOf,
 } from '@quarrel/model';
 import type * as ast from '../generated/ast.js';
-import { nearest } from '../names/nearest.js';
 import type { Reader } from './reader.js';
 import { unitWords } from './unit-words.js';
 

@@ -143,6 +143,7 @@ export function lowerWaiver(node: ast.Waive, reader: Reader): Waiver | undefined
   const { places } = reader;
   return {
     rule,
+    ruleRange: places.ofProperty(node, 'rule'),
     ...optional('because', node.because),
     range: places.ofNode(node),
     ...optional('cut', places.cut(node)),

@@ -1,6 +1,6 @@
 import type { Comparison, SourceRange, Test } from '@quarrel/model';
+import { nearest } from '@quarrel/model';
 import type * as ast from '../generated/ast.js';
-import { nearest } from '../names/nearest.js';
 import { lowerEnds, lowerQuantity } from './quantities.js';
 import type { Reader } from './reader.js';
 

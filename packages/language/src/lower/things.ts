@@ -1,6 +1,6 @@
 import type { Property, PropertyEntry, Thing } from '@quarrel/model';
+import { nearest } from '@quarrel/model';
 import type * as ast from '../generated/ast.js';
-import { nearest } from '../names/nearest.js';
 import { declared } from './declared.js';
 import { type PropertyShape, propertyShapes } from './properties.js';
 import { lowerQuantity, lowerSpan } from './quantities.js';

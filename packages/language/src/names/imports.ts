@@ -1,10 +1,10 @@
 import type { Problem } from '@quarrel/model';
+import { nearest } from '@quarrel/model';
 import type { LangiumDocument, LangiumSharedCoreServices } from 'langium';
 import { URI } from 'langium';
 import type * as ast from '../generated/ast.js';
 import { Places } from '../lower/places.js';
 import { resolveUse } from './addresses.js';
-import { nearest } from './nearest.js';
 
 export type SheetDocument = LangiumDocument<ast.Sheet>;
 

@@ -1,10 +1,10 @@
 import type { Problem } from '@quarrel/model';
+import { nearest } from '@quarrel/model';
 import { type AstNode, AstUtils, type LinkingError, type Reference } from 'langium';
 import * as ast from '../generated/ast.js';
 import type { Places } from '../lower/places.js';
 import { declaredIn, type Group } from './groups.js';
 import type { SheetDocument } from './imports.js';
-import { nearest } from './nearest.js';
 import { groupOf, statesMayBeAskedIn } from './scope.js';
 import type { VisibleNames } from './visible.js';
 

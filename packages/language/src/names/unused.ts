@@ -16,7 +16,10 @@ export function* unused(
   const sheet = document.parseResult.value;
   if (!sheet.declarations.some(ast.isProcedure)) return;
   for (const node of sheet.declarations) {
-    const own = ast.isAssume(node) || ast.isRule(node) || ast.isExample(node) || ast.isVariation(node) || ast.isProcedure(node) ? [] : [node];
+    const own =
+      ast.isAssume(node) || ast.isRule(node) || ast.isExample(node) || ast.isVariation(node) || ast.isProcedure(node)
+        ? []
+        : [node];
     const chooses = ast.isProcedure(node) ? partsOf(node).filter(ast.isChoose) : [];
     for (const declaration of [...own, ...chooses]) {
       if (declaration.name === undefined || isReferred(declaration)) continue;

@@ -1,11 +1,11 @@
 import type { Condition, Problem, Test, Vocabulary } from '@quarrel/model';
+import { nearest } from '@quarrel/model';
 import { AstUtils, URI } from 'langium';
 import * as ast from '../generated/ast.js';
 import { Places } from '../lower/places.js';
 import type { Reader } from '../lower/reader.js';
 import { syntaxProblems } from '../lower/syntax-problems.js';
 import { lowerTest } from '../lower/tests.js';
-import { nearest } from '../names/nearest.js';
 import { sharedServices } from './read-sheets.js';
 
 const lead = 'suppose ';

@@ -1,5 +1,5 @@
+import { nearest } from '@quarrel/model';
 import type { ParseResult } from 'langium';
-import { nearest } from '../names/nearest.js';
 import { unclosedBlock } from './braces.js';
 import { type Expectation, expectations } from './expected.js';
 import type { Token } from './tokens.js';
