@@ -1,7 +1,5 @@
-import templates from 'text:packages/cli/templates/*.quarrel';
 import { l10n, Uri, WorkspaceEdit, window, workspace } from 'vscode';
-
-const equipmentName = 'equipment';
+import { equipmentName, equipmentSheet, isName, procedureCalled, titleOf } from './template.js';
 
 /** Writes a first procedure, the one `quarrel new` writes, under a name of one's own. Nothing is written over. */
 export async function newProcedure(given: unknown): Promise<void> {
@@ -38,7 +36,7 @@ async function askName(folder: Uri): Promise<string | undefined> {
     value: 'surface-pit',
     ignoreFocusOut: true,
     validateInput: async (value) => {
-      if (!/^\p{L}[\p{L}\p{N}]*(-[\p{L}\p{N}]+)*$/u.test(value)) {
+      if (!isName(value)) {
         return l10n.t(
           'A name begins with a letter and has letters, digits and single hyphens inside: {0}.',
           'surface-pit',
@@ -54,15 +52,12 @@ async function askName(folder: Uri): Promise<string | undefined> {
 /** Writes the procedure and the sheet of what it works with: both or none. */
 async function write(folder: Uri, name: string, title: string): Promise<Uri | undefined> {
   const equipment = await equipmentFor(folder, name);
-  const procedure = template('surface-pit')
-    .replace(/^procedure [\w-]+ "[^"]*"/m, () => `procedure ${name} "${title.replace(/["\\]/g, '\\$&')}"`)
-    .replace(`use "${equipmentName}"`, `use "${equipment.name}"`)
-    .replace(`${equipmentName}.quarrel`, `${equipment.name}.quarrel`);
+  const procedure = procedureCalled({ name, title, equipment: equipment.name });
   const sheet = sheetIn(folder, name);
   const edit = new WorkspaceEdit();
   edit.createFile(sheet, { contents: new TextEncoder().encode(procedure) });
   if (!equipment.isThere) {
-    edit.createFile(sheetIn(folder, equipment.name), { contents: new TextEncoder().encode(template(equipmentName)) });
+    edit.createFile(sheetIn(folder, equipment.name), { contents: new TextEncoder().encode(equipmentSheet()) });
   }
   if (await workspace.applyEdit(edit)) return sheet;
   void window.showErrorMessage(
@@ -76,13 +71,9 @@ async function equipmentFor(folder: Uri, name: string): Promise<{ readonly name:
   const usual = sheetIn(folder, equipmentName);
   if (!(await isThere(usual))) return { name: equipmentName, isThere: false };
   const text = new TextDecoder().decode(await workspace.fs.readFile(usual));
-  if (text === template(equipmentName)) return { name: equipmentName, isThere: true };
+  if (text === equipmentSheet()) return { name: equipmentName, isThere: true };
   const own = `${name}-${equipmentName}`;
   return { name: own, isThere: false };
-}
-
-function template(name: string): string {
-  return templates[`packages/cli/templates/${name}.quarrel`] ?? '';
 }
 
 function sheetIn(folder: Uri, name: string): Uri {
@@ -96,10 +87,4 @@ async function isThere(uri: Uri): Promise<boolean> {
   } catch {
     return false;
   }
-}
-
-/** `surface-pit` → `Surface pit`. */
-function titleOf(name: string): string {
-  const words = name.replaceAll('-', ' ');
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }
