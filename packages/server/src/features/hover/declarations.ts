@@ -1,12 +1,24 @@
 import { testInWords } from '@quarrel/checks';
 import { declaredIn, isSheetDocument, type SheetDocument, shippedName } from '@quarrel/language';
-import type { Act, Condition, Effect, Hazard, Limits, Need, State, Step } from '@quarrel/model';
+import {
+  type Act,
+  type Condition,
+  type Effect,
+  type Hazard,
+  type Limits,
+  type Need,
+  type Observation,
+  type State,
+  type Step,
+  unitNamed,
+  type Value,
+} from '@quarrel/model';
 import { type AstNode, AstUtils } from 'langium';
 import { pageUri } from '../../rule-pages.js';
 import type { LanguageServices } from '../../services.js';
 import type { Known } from '../runs.js';
-import { code, either, link, linkTo, list, page, paragraphs, plain } from './markdown.js';
-import { conversionsOf } from './quantity.js';
+import { capital, code, either, link, linkTo, list, page, paragraphs, plain } from './markdown.js';
+import { conversionsOf, converted } from './quantity.js';
 
 /** `**Cure the resin** · act `cure``: what people call it, what it is, its name. */
 export function heading(label: string, what: string, name?: string): string {
@@ -41,51 +53,73 @@ export function ruleLink(rule: string): string {
 }
 
 export function conditionHover(condition: Condition, near: readonly Known[]): string {
-  const learns = ({ effects }: Step): boolean =>
-    effects.some(
-      (effect) => (effect.kind === 'observe' || effect.kind === 'read') && effect.condition === condition.name,
-    );
   return page([
     heading(condition.label, condition.kind, condition.name),
     condition.kind === 'reading'
-      ? [`${plain(condition.low.text)} to ${plain(condition.high.text)}`, ...rangeConversions(condition)].join(' · ')
+      ? [`${condition.low.text} to ${condition.high.text}`, ...rangeConversions(condition)].map(plain).join(' · ')
       : condition.values.map(({ name, label }) => `- ${code(name)}${labelBehind(name, label)}`).join('\n'),
     ...paragraphs(condition.documentation),
-    near.length === 0 ? undefined : stepsWords(near, learns, 'Known from', 'No step here finds it out.'),
+    knownFrom(condition, near),
   ]);
+}
+
+function knownFrom({ name }: Condition, near: readonly Known[]): string | undefined {
+  const learns = ({ effects }: Step): boolean =>
+    effects.some((effect) => (effect.kind === 'observe' || effect.kind === 'read') && effect.condition === name);
+  return near.length === 0 ? undefined : stepsWords(near, learns, 'Known from', 'No step here finds it out.');
 }
 
 /** Both ends in the other units, unit by unit. */
 function rangeConversions({ low, high }: Extract<Condition, { kind: 'reading' }>): readonly string[] {
-  const tops = conversionsOf(high);
-  return conversionsOf(low).flatMap((one) => {
-    const top = tops.find(({ unit }) => unit === one.unit);
-    if (top === undefined) return [];
-    return [`${one.isRounded || top.isRounded ? '≈ ' : ''}${one.text} to ${top.text}`];
+  return conversionsOf(high).flatMap((top) => {
+    const unit = unitNamed(top.unit);
+    if (unit === undefined) return [];
+    const bottom = converted(low.si, unit);
+    return [`${bottom.isRounded || top.isRounded ? '≈ ' : ''}${bottom.text} to ${top.text}`];
   });
+}
+
+/** One value of an observation or a state, and the others beside it. */
+export function valueHover(
+  { name, label }: Value,
+  owner: Observation | State,
+  acts: readonly Act[],
+  near: readonly Known[],
+): string {
+  const others = owner.values.filter((one) => one.name !== name).map((one) => code(one.name));
+  return page([
+    heading(label, `value of ${code(owner.name)}`, name),
+    owner.kind === 'state' ? capital(originsOf(owner, name, acts, near).join('; ')) : undefined,
+    sentence('Other values:', others.join(', ')),
+    owner.kind === 'observation' ? knownFrom(owner, near) : undefined,
+  ]);
 }
 
 function labelBehind(name: string, label: string): string {
   return label === name ? '' : ` ${plain(label)}`;
 }
 
-export function stateHover(state: State, acts: readonly Act[], near: readonly Known[], marked?: string): string {
-  const lines = state.values.map(({ name, label }, at) => {
-    const makers = acts
-      .filter(({ makes }) => makes.some((one) => one.state === state.name && one.value === name))
-      .map((act) => code(act.name));
-    const seen = near.flatMap((known) =>
-      known.steps.filter((step) => confirms(step, state.name, name)).map(({ text, range }) => linkTo(text, range)),
-    );
-    const told = [
-      ...(at === 0 ? ['at the start'] : []),
-      ...(makers.length === 0 ? [] : [`made by ${either(makers)}`]),
-      ...(seen.length === 0 ? [] : [`confirmed in ${seen.join(', ')}`]),
-    ];
-    const words = `${code(name)}${labelBehind(name, label)}${told.length === 0 ? '' : `: ${told.join('; ')}`}`;
-    return name === marked ? `- **→** ${words}` : `- ${words}`;
+export function stateHover(state: State, acts: readonly Act[], near: readonly Known[]): string {
+  const lines = state.values.map(({ name, label }) => {
+    const told = originsOf(state, name, acts, near);
+    return `- ${code(name)}${labelBehind(name, label)}${told.length === 0 ? '' : `: ${told.join('; ')}`}`;
   });
   return page([heading(state.label, 'state', state.name), lines.join('\n'), ...paragraphs(state.documentation)]);
+}
+
+/** Where a value of a state comes from: the start, acts, what is seen. */
+function originsOf(state: State, value: string, acts: readonly Act[], near: readonly Known[]): readonly string[] {
+  const makers = acts
+    .filter(({ makes }) => makes.some((one) => one.state === state.name && one.value === value))
+    .map((act) => code(act.name));
+  const seen = near.flatMap((known) =>
+    known.steps.filter((step) => confirms(step, state.name, value)).map(({ text, range }) => linkTo(text, range)),
+  );
+  return [
+    ...(state.values[0]?.name === value ? ['at the start'] : []),
+    ...(makers.length === 0 ? [] : [`made by ${either(makers)}`]),
+    ...(seen.length === 0 ? [] : [`confirmed in ${seen.join(', ')}`]),
+  ];
 }
 
 function confirms({ effects }: Step, state: string, value: string): boolean {

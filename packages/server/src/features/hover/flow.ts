@@ -19,7 +19,10 @@ export function stageHover(stage: Stage, { run, numbering }: Known): string {
   const first = Math.min(...windows.map(({ start }) => start.least));
   const last = Math.max(...windows.map(({ end }) => end.most));
   const end = Number.isFinite(last) ? `ends at ${spokenDuration(last)} at the latest` : 'has no latest end';
-  return page([title, `Starts at ${spokenDuration(first)} at the earliest and ${end}. Steps in it: ${windows.length}`]);
+  return page([
+    title,
+    `Starts at ${spokenDuration(first)} at the earliest and ${end} · ${windows.length === 1 ? '1 step' : `${windows.length} steps`}`,
+  ]);
 }
 
 /** A repeat: how often, and the time of all its passes. */

@@ -13,6 +13,7 @@ import {
   heading,
   limitsHover,
   stateHover,
+  valueHover,
 } from './declarations.js';
 import { caseHover, repeatHover, stageHover } from './flow.js';
 import { block, page } from './markdown.js';
@@ -21,7 +22,7 @@ import { quantityHover } from './quantity.js';
 import { catalogueHover, needHover, ruleHover } from './rule.js';
 import { useHover } from './sheet.js';
 import { stepHover } from './step.js';
-import { choiceHover, thingHover } from './thing.js';
+import { choiceHover, offerHover, thingHover } from './thing.js';
 import { wordHelp } from './words.js';
 
 /** Where something is asked about: the sheet, the node at the cursor. */
@@ -52,7 +53,7 @@ export function hover(
 /** What a declaration means, for someone who asks from a place that speaks of it. */
 function nameHover(node: AstNode, asked: Asked): string | undefined {
   const { document, at, services } = asked;
-  if (ast.isValue(node)) return valueHover(node, asked);
+  if (ast.isValue(node)) return valueOf(node, asked);
   if (ast.isStep(node)) {
     const known = knownAround(node, services);
     const step = known?.partOf(node);
@@ -99,15 +100,12 @@ function nameHover(node: AstNode, asked: Asked): string | undefined {
   }
 }
 
-function valueHover(node: ast.Value, { document, at, services }: Asked): string | undefined {
+function valueOf(node: ast.Value, { document, at, services }: Asked): string | undefined {
   const owner = meaningOf(node.$container, services);
-  if (owner === undefined || node.name === undefined) return undefined;
-  const title = heading(node.label ?? node.name, 'value', node.name);
-  const near = knownNear(at, document, services);
-  if (owner.kind === 'state') {
-    return page([title, stateHover(owner, actsSeenFrom(document, node, services), near, node.name)]);
-  }
-  return owner.kind === 'observation' ? page([title, conditionHover(owner, near)]) : undefined;
+  if (owner?.kind !== 'observation' && owner?.kind !== 'state') return undefined;
+  const value = owner.values.find(({ name }) => name === node.name);
+  if (value === undefined) return undefined;
+  return valueHover(value, owner, actsSeenFrom(document, node, services), knownNear(at, document, services));
 }
 
 /** The hazard that an act raises, as the sheet of the act knows it. */
@@ -138,8 +136,13 @@ function placeHover(leaf: LeafCstNode, asked: Asked): string | undefined {
 function meaningHere(leaf: LeafCstNode, { at, services }: Asked): string | undefined {
   const known = knownAround(at, services);
   if (known === undefined) return undefined;
-  if (ast.isCovers(at)) return coversWords(known.run);
+  if (ast.isCovers(at)) return coversWords(known);
   if (ast.isChoose(at)) return nameOfChoice(at, leaf, known);
+  const offer = offerOf(at);
+  if (offer !== undefined) {
+    const choice = known.procedure.choices.find(({ name }) => name === offer.choose.name);
+    return choice === undefined ? undefined : offerHover(choice, offer.index, known);
+  }
   if (ast.isProcedure(at) && (leaf.text === 'procedure' || leaf.text === leafTextOf(at, 'label')))
     return procedureHover(known);
   const branch = branchOf(at);
@@ -170,6 +173,20 @@ function nameOfChoice(
   return choice === undefined || !isHead ? undefined : choiceHover(choice, known);
 }
 
+/** The case of a choice that a word belongs to. */
+function offerOf(at: AstNode): { readonly choose: ast.Choose; readonly index: number | 'otherwise' } | undefined {
+  const node = aroundTests(at);
+  if (ast.isChooseOtherwise(node)) return { choose: node.$container, index: 'otherwise' };
+  return ast.isChooseCase(node) ? { choose: node.$container, index: node.$container.cases.indexOf(node) } : undefined;
+}
+
+/** What a test belongs to; a node that is no test itself. */
+function aroundTests(at: AstNode): AstNode | undefined {
+  let node: AstNode | undefined = at;
+  while (node !== undefined && ast.isTest(node)) node = node.$container;
+  return node;
+}
+
 function leafTextOf(node: ast.Procedure, property: 'label'): string | undefined {
   const text = node[property];
   return text === undefined ? undefined : `"${text}"`;
@@ -177,8 +194,7 @@ function leafTextOf(node: ast.Procedure, property: 'label'): string | undefined 
 
 /** The case of a `when` that a word belongs to: its own words, and those of its test. */
 function branchOf(at: AstNode): { readonly when: ast.When; readonly index: number | 'otherwise' } | undefined {
-  let node: AstNode | undefined = at;
-  while (node !== undefined && ast.isTest(node)) node = node.$container;
+  const node = aroundTests(at);
   const when = ast.isWhen(node) ? node : node?.$container;
   if (!ast.isWhen(when)) return undefined;
   const branches = [when.first, ...when.others].filter((one) => one !== undefined);

@@ -54,3 +54,7 @@ export function list(heading: string, entries: readonly string[]): string | unde
 export function either(words: readonly string[]): string {
   return words.length < 2 ? words.join() : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
 }
+
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

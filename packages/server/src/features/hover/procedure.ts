@@ -1,11 +1,13 @@
-import type { Finding } from '@quarrel/checks';
+import { type Finding, testInWords } from '@quarrel/checks';
+import { countInWords, kindsCovered } from '../kinds-covered.js';
 import type { Known } from '../runs.js';
 import { heading } from './declarations.js';
 import { code, page, paragraphs, plain } from './markdown.js';
 import { timeWords } from './words-of-runs.js';
 
 /** A procedure: what it covers, how long it takes, what is found in it. */
-export function procedureHover({ procedure, report, run }: Known): string {
+export function procedureHover(known: Known): string {
+  const { procedure, report, run } = known;
   const { revision, label, name, documentation } = procedure;
   const title = heading(label, revision === undefined ? 'procedure' : `procedure, revision ${plain(revision)}`, name);
   const total = run?.end.moment.clock.over(run.end.moment.reached);
@@ -16,18 +18,19 @@ export function procedureHover({ procedure, report, run }: Known): string {
       ...(run === undefined ? ['too tangled to be followed'] : []),
       countWords(report.findings),
     ].join(' · '),
-    coversWords(run),
+    coversWords(known),
     ...paragraphs(documentation),
   ]);
 }
 
-/** Which situations are covered, of all there could be. */
-export function coversWords(run: Known['run']): string | undefined {
+/** Which situations are covered, as far as the procedure tells them apart. */
+export function coversWords({ procedure, run }: Known): string | undefined {
   if (run === undefined) return undefined;
-  const { situations, covered } = run;
-  if (covered === situations.store.nowhere) return 'Covers no situation.';
-  const words = situations.describe(covered, situations.store.everywhere);
-  return words === 'always' ? 'Covers every situation.' : `Covers ${code(words)}`;
+  if (run.covered === run.situations.store.nowhere) return 'Covers no situation.';
+  return page([
+    `Covers ${countInWords(kindsCovered(procedure, run))} of situation`,
+    procedure.covers.map((test) => `- ${code(testInWords(test))}`).join('\n'),
+  ]);
 }
 
 /** `2 errors, 1 warning`. */

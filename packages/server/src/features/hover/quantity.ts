@@ -11,6 +11,9 @@ import {
 } from '@quarrel/model';
 import { plain } from './markdown.js';
 
+/** What a quantity says, apart from how it is written. */
+export type Amount = Pick<Quantity, 'dimension' | 'si' | 'unit'>;
+
 /** A quantity in another unit. */
 export interface Conversion {
   readonly unit: string;
@@ -30,20 +33,26 @@ const told: Partial<Readonly<Record<Dimension, readonly string[]>>> = {
   dose: ['mJ/cm²', 'J/cm²', 'J/m²'],
 };
 
+/** From how much on, and up to how much, a number of this unit is one that people say. */
+function isSaid(value: number, { name, dimension }: Unit): boolean {
+  if (dimension === 'temperature') return true;
+  const least = dimension === 'time' ? 1 : name === 'inch' ? 0.01 : 0.1;
+  return Math.abs(value) >= least && Math.abs(value) < 10_000;
+}
+
 /** A quantity in the other units of its kind, as long as the number is one that people say. */
-export function conversionsOf({
-  dimension,
-  si,
-  unit: written,
-}: Pick<Quantity, 'dimension' | 'si' | 'unit'>): readonly Conversion[] {
+export function conversionsOf({ dimension, si, unit: written }: Amount): readonly Conversion[] {
   return (told[dimension] ?? []).flatMap((name) => {
     const unit = unitNamed(name);
-    if (unit === undefined || name === written) return [];
-    const value = fromSi(si, unit);
-    if (dimension !== 'temperature' && value !== 0 && (Math.abs(value) < 0.01 || Math.abs(value) >= 100_000)) return [];
-    const rounded = roundedTo(value);
-    return [{ unit: name, text: `${rounded} ${name}`, isRounded: rounded !== value }];
+    return unit === undefined || name === written || !isSaid(fromSi(si, unit), unit) ? [] : [converted(si, unit)];
   });
+}
+
+/** An SI value in a unit. */
+export function converted(si: number, unit: Unit): Conversion {
+  const value = fromSi(si, unit);
+  const rounded = roundedTo(value);
+  return { unit: unit.name, text: `${rounded} ${unit.name}`, isRounded: rounded !== value };
 }
 
 /** Four digits where they say all of it, else three. */
@@ -52,9 +61,6 @@ function roundedTo(value: number): number {
   const four = Number(value.toPrecision(4));
   return four === value ? four : Number(value.toPrecision(3));
 }
-
-/** What is read of a quantity in the tree. */
-export type Amount = Pick<Quantity, 'dimension' | 'si' | 'unit'>;
 
 /** A quantity of the tree, with the unit that the other end of its span lends it; nothing where it cannot be told. */
 export function amountOf(node: ast.Quantity): Amount | undefined {

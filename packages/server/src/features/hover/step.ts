@@ -2,7 +2,7 @@ import type { Run, StepRecord } from '@quarrel/analysis';
 import { type Effect, type Step, subjectsOf } from '@quarrel/model';
 import type { Known } from '../runs.js';
 import { heading } from './declarations.js';
-import { code, list, page, paragraphs, plain } from './markdown.js';
+import { capital, code, list, page, paragraphs, plain } from './markdown.js';
 import { spanWords } from './thing.js';
 import { byValue, startWords, stateWords, whereWords } from './words-of-runs.js';
 
@@ -28,10 +28,6 @@ export function stepHover(step: Step, { run, numbering, procedure }: Known): str
   ]);
 }
 
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
-
 function timesWords({ takes, hold }: Step): string | undefined {
   const parts = [
     ...(takes === undefined ? [] : [`takes ${spanWords(takes)}`]),
@@ -53,8 +49,8 @@ function stateLines({ effects }: Step, { before, after }: StepRecord, run: Run):
   return states.flatMap(({ name }) => {
     const was = stateWords(name, before, run);
     const is = goesOn ? stateWords(name, after, run) : was;
-    if (was === is) return asked.has(name) ? [`${code(name)} ${was}`] : [];
-    return [`${code(name)} ${was} → ${is}`];
+    if (was === is) return asked.has(name) ? [`${code(name)}: ${was}`] : [];
+    return [`${code(name)}: ${was} → ${is}`];
   });
 }
 

@@ -1,6 +1,7 @@
-import type { Run } from '@quarrel/analysis';
+import type { Region, Run } from '@quarrel/analysis';
 import { testInWords } from '@quarrel/checks';
-import type { Choice, PropertyEntry, Span, Step, Thing } from '@quarrel/model';
+import { propertyShapes } from '@quarrel/language';
+import type { Choice, PropertyEntry, Span, Step, Thing, ThingKind } from '@quarrel/model';
 import type { Known } from '../runs.js';
 import { heading, stepsWords } from './declarations.js';
 import { code, list, page, paragraphs, plain } from './markdown.js';
@@ -26,14 +27,22 @@ export function thingHover(thing: Thing, near: readonly Known[]): string {
   ]);
 }
 
-function datasheet({ properties }: Thing): string | undefined {
+function datasheet({ kind, properties }: Thing): string | undefined {
   if (properties.length === 0) return undefined;
-  const rows = properties.map(({ name, entries }) => `| ${name} | ${plain(entries.map(entryWords).join(', '))} |`);
+  const rows = properties.map(
+    ({ name, entries }) =>
+      `| ${name} | ${plain(entries.map((entry) => entryWords(entry, jointOf(kind, name))).join(', '))} |`,
+  );
   return ['| datasheet | |', '|---|---|', ...rows].join('\n');
 }
 
-function entryWords({ value, at }: PropertyEntry): string {
-  return at === undefined ? spanWords(value) : `${spanWords(value)} at ${at.text}`;
+function jointOf(kind: ThingKind, property: string): string {
+  const shapes = propertyShapes[kind];
+  return (Object.hasOwn(shapes, property) ? shapes[property]?.joint?.word : undefined) ?? 'at';
+}
+
+function entryWords({ value, at }: PropertyEntry, joint: string): string {
+  return at === undefined ? spanWords(value) : `${spanWords(value)} ${joint} ${at.text}`;
 }
 
 /** A span as the language writes it. */
@@ -73,24 +82,42 @@ export function takenWhen(choice: Choice, thing: string, run: Run | undefined): 
     const tests = choice.cases.filter((one) => one.thing === thing).map(({ test }) => code(testInWords(test)));
     return tests.length === 0 ? 'otherwise' : `when ${tests.join(' or ')}`;
   }
+  const { cases, rest } = sharesOf(choice, run);
+  const own = cases.filter((_, at) => choice.cases[at]?.thing === thing);
+  const all = choice.otherwise?.name === thing ? [...own, rest] : own;
   const { store } = run.situations;
-  let open = run.covered;
-  let taken = store.nowhere;
-  for (const one of choice.cases) {
-    const { holds } = run.situations.region(one.test);
-    if (one.thing === thing) taken = store.or(taken, store.and(open, holds));
-    open = store.without(open, holds);
-  }
-  if (choice.otherwise?.name === thing) taken = store.or(taken, open);
-  return whereWords(taken, run.covered, run);
+  return whereWords(
+    all.reduce((joined, one) => store.or(joined, one), store.nowhere),
+    run.covered,
+    run,
+  );
+}
+
+/** Over the situations covered: where each case is taken, as the cases above it leave the matter open; and what is left. */
+function sharesOf(choice: Choice, run: Run): { readonly cases: readonly Region[]; readonly rest: Region } {
+  const { store } = run.situations;
+  let rest = run.covered;
+  const cases = choice.cases.map(({ test }) => {
+    const { holds } = run.situations.region(test);
+    const own = store.and(rest, holds);
+    rest = store.without(rest, holds);
+    return own;
+  });
+  return { cases, rest };
+}
+
+/** One case of a choice: where it is the one that is taken. */
+export function offerHover(choice: Choice, index: number | 'otherwise', { run }: Known): string | undefined {
+  if (run === undefined) return undefined;
+  const { cases, rest } = sharesOf(choice, run);
+  const region = index === 'otherwise' ? rest : cases[index];
+  if (region === undefined) return undefined;
+  if (region === run.situations.store.nowhere) return '**Never** taken in a situation covered.';
+  return `Taken ${whereWords(region, run.covered, run)}`;
 }
 
 function gapOf(choice: Choice, run: Run): string | undefined {
   if (choice.otherwise !== undefined) return undefined;
-  const { store } = run.situations;
-  const open = choice.cases.reduce(
-    (rest, { test }) => store.without(rest, run.situations.region(test).holds),
-    run.covered,
-  );
-  return open === store.nowhere ? undefined : whereWords(open, run.covered, run);
+  const { rest } = sharesOf(choice, run);
+  return rest === run.situations.store.nowhere ? undefined : whereWords(rest, run.covered, run);
 }

@@ -1,0 +1,300 @@
+import type { SheetDocument } from '@quarrel/language';
+import type { GrammarAST } from 'langium';
+import type { LanguageServices } from '../../services.js';
+import { type Net, netOf } from './net.js';
+import { accepts, advance, begin, type Frame, insertUpToBrace, isFree, type Thread, type Token } from './threads.js';
+
+/** A clause, a declaration or a part of the flow, as far as it stands in one block: what is between its braces is left out. */
+export interface Item {
+  readonly tokens: readonly Token[];
+  /** Whether it stands behind the cursor. */
+  readonly isBehind: boolean;
+}
+
+/** A block that the cursor is in; the sheet itself is the outermost. */
+export interface Level {
+  /** What may begin something in it. */
+  readonly base: readonly Thread[];
+  readonly items: readonly Item[];
+  /** The rule whose block it is: `Step`, `Choose`, `Block`. */
+  readonly frame: Frame | undefined;
+}
+
+/** Where a cursor stands, told from the words before it: it has an answer in a sheet that is broken, too. */
+export interface Place {
+  /** Where the word begins that is being typed, and where it ends; the cursor where there is none. */
+  readonly start: number;
+  readonly end: number;
+  readonly previous: Token | undefined;
+  /** Whether it is the first word of its line. */
+  readonly isFirst: boolean;
+  /** The blocks around it, the innermost last. */
+  readonly levels: readonly Level[];
+  /** What may stand here. */
+  readonly threads: readonly Thread[];
+  /** The tokens of the clause that is being written; none between two. */
+  readonly item: readonly Token[];
+}
+
+/** What surrounds a cursor that stands in no place for words: a text, with the token before it, or a comment. */
+export type Surrounding =
+  | { readonly kind: 'place'; readonly place: Place }
+  | { readonly kind: 'text'; readonly text: Token; readonly before: Token | undefined }
+  | { readonly kind: 'nothing' };
+
+interface OpenLevel {
+  base: readonly Thread[];
+  threads: readonly Thread[];
+  items: Token[][];
+  /** Whether the last item goes on. */
+  isOpen: boolean;
+}
+
+const lexed = new WeakMap<object, { readonly tokens: readonly Token[]; readonly hidden: readonly Token[] }>();
+const nets = new WeakMap<GrammarAST.Grammar, Net>();
+
+/** The place of an offset in a sheet. */
+export function placeAt(document: SheetDocument, offset: number, services: LanguageServices): Surrounding {
+  const text = document.textDocument.getText();
+  const { tokens, hidden } = wordsOf(document, text, services);
+  if (hidden.some((token) => isInComment(token, offset, text))) return { kind: 'nothing' };
+  const inText = tokens.findIndex((token) => token.tokenType.name === 'STRING' && isInText(token, offset));
+  const around = tokens[inText];
+  if (around !== undefined) return { kind: 'text', text: around, before: tokens[inText - 1] };
+  const word = wordAt(text, offset);
+  if (word === undefined) return { kind: 'nothing' };
+  const count = countBefore(tokens, word.start);
+  const net = netFor(services.Grammar);
+  const levels = levelsBefore(net, tokens, count);
+  const top = levels.at(-1);
+  if (top === undefined) return { kind: 'nothing' };
+  const previous = tokens[count - 1];
+  const isFirst =
+    !text.slice(previous === undefined ? 0 : endOf(previous), word.start).trimStart().length &&
+    isFirstOnLine(text, word.start);
+  const behind = levels.length > 1 ? itemsBehind(net, top, tokens, word.end) : [];
+  return {
+    kind: 'place',
+    place: {
+      ...word,
+      previous,
+      isFirst,
+      levels: levels.map((level) => ({
+        base: level.base,
+        items: [
+          ...level.items.map((item) => ({ tokens: item, isBehind: false })),
+          ...(level === top ? behind.map((item) => ({ tokens: item, isBehind: true })) : []),
+        ],
+        frame: level.base[0] === undefined ? undefined : blockOf(level.base),
+      })),
+      threads: top.threads,
+      item: top.isOpen ? (top.items.at(-1) ?? []) : [],
+    },
+  };
+}
+
+function wordsOf(document: SheetDocument, text: string, services: LanguageServices) {
+  const root = document.parseResult.value;
+  const known = lexed.get(root);
+  if (known !== undefined) return known;
+  const { tokens, hidden } = services.parser.Lexer.tokenize(text);
+  const words = { tokens, hidden };
+  lexed.set(root, words);
+  return words;
+}
+
+export function netFor(grammar: GrammarAST.Grammar): Net {
+  const known = nets.get(grammar);
+  if (known !== undefined) return known;
+  const net = netOf(grammar);
+  nets.set(grammar, net);
+  return net;
+}
+
+function isInComment({ startOffset, image, tokenType }: Token, offset: number, text: string): boolean {
+  const end = startOffset + image.length;
+  if (tokenType.name === 'SL_COMMENT') return startOffset < offset && offset <= end;
+  if (tokenType.name === 'OPEN_COMMENT') return startOffset < offset && offset <= text.length;
+  return tokenType.name === 'ML_COMMENT' && startOffset < offset && offset < end;
+}
+
+/** Behind a text that is not closed the cursor is in it still. */
+function isInText(token: Token, offset: number): boolean {
+  const { startOffset, image } = token;
+  const isClosed = image.length > 1 && /["“”]$/.test(image);
+  return startOffset < offset && (isClosed ? offset < endOf(token) : offset <= endOf(token));
+}
+
+/** The word at an offset: what is typed, without a number that touches it; nothing within a number. */
+function wordAt(text: string, offset: number): { readonly start: number; readonly end: number } | undefined {
+  const line = text.slice(text.lastIndexOf('\n', offset - 1) + 1, offset);
+  const typed = /[^\s;,{}()"“”„:<>=]*$/.exec(line)?.[0] ?? '';
+  const number = /^[-−]?[0-9]+([.,][0-9]*)?/.exec(typed)?.[0] ?? '';
+  if (number !== '' && number.length === typed.length) return undefined;
+  const rest = /^[^\s;,{}()"“”„:<>=]*/.exec(text.slice(offset, offset + 200))?.[0] ?? '';
+  const start = offset - typed.length + number.length;
+  return { start, end: typed === '' ? offset : offset + rest.length };
+}
+
+function countBefore(tokens: readonly Token[], offset: number): number {
+  let low = 0;
+  let high = tokens.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    const token = tokens[middle];
+    if (token !== undefined && token.startOffset < offset) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+export function endOf({ startOffset, image }: Token): number {
+  return startOffset + image.length;
+}
+
+function isFirstOnLine(text: string, offset: number): boolean {
+  return text.slice(text.lastIndexOf('\n', offset - 1) + 1, offset).trim() === '';
+}
+
+/** The blocks around the end of the first `count` tokens. A block that is closed again counts as an empty one. */
+function levelsBefore(net: Net, tokens: readonly Token[], count: number): readonly OpenLevel[] {
+  const closing = closingBraces(tokens, count);
+  const levels: OpenLevel[] = [openLevel(begin(net, 'Sheet'))];
+  for (let at = 0; at < count; at += 1) {
+    const token = tokens[at];
+    const top = levels.at(-1);
+    if (token === undefined || top === undefined) break;
+    const type = token.tokenType.name;
+    if (type === '{') {
+      const inside = throughBrace(net, top, token);
+      const close = closing.get(at);
+      const end = close === undefined ? undefined : tokens[close];
+      if (close === undefined || end === undefined) levels.push(openLevel(inside));
+      else {
+        top.threads = advance(net, inside, end);
+        top.items.at(-1)?.push(token, end);
+        at = close;
+      }
+    } else if (type === '}') {
+      if (levels.length > 1) close(net, levels, token);
+    } else {
+      if (isNewLine(tokens, at)) leaveFor(net, levels, token);
+      read(net, levels.at(-1) ?? top, tokens, at);
+    }
+  }
+  return levels;
+}
+
+function openLevel(base: readonly Thread[]): OpenLevel {
+  return { base, threads: base, items: [], isOpen: false };
+}
+
+/** Which `{` of the first `count` tokens are closed, by which `}`. */
+function closingBraces(tokens: readonly Token[], count: number): ReadonlyMap<number, number> {
+  const closing = new Map<number, number>();
+  const open: number[] = [];
+  for (let at = 0; at < count; at += 1) {
+    const type = tokens[at]?.tokenType.name;
+    if (type === '{') open.push(at);
+    else if (type === '}') {
+      const opened = open.pop();
+      if (opened !== undefined) closing.set(opened, at);
+    }
+  }
+  return closing;
+}
+
+function throughBrace(net: Net, level: OpenLevel, token: Token): readonly Thread[] {
+  const brace: Token = token.image === '{' ? token : { ...token, image: '{' };
+  const through = advance(net, level.threads, brace);
+  return through.length > 0 ? through : insertUpToBrace(net, level.threads);
+}
+
+function close(net: Net, levels: OpenLevel[], token: Token): void {
+  const inner = levels.pop();
+  const outer = levels.at(-1);
+  if (inner === undefined || outer === undefined) return;
+  const behind = advance(net, inner.base, token);
+  outer.threads = behind.length > 0 ? behind : outer.base;
+  outer.items.at(-1)?.push(token);
+}
+
+/** Leaves blocks whose `}` is missing: a line begins with a word that can stand in a block further out only. */
+function leaveFor(net: Net, levels: OpenLevel[], token: Token): void {
+  const top = levels.at(-1);
+  if (top === undefined || isFree(token.tokenType.name)) return;
+  if (canTake(top.threads, token) || canTake(top.base, token)) return;
+  const home = levels.findLastIndex(({ base }) => canTake(base, token));
+  while (home >= 0 && levels.length - 1 > home) {
+    levels.pop();
+    const outer = levels.at(-1);
+    if (outer !== undefined) outer.threads = outer.base;
+  }
+}
+
+function canTake(threads: readonly Thread[], token: Token): boolean {
+  return threads.some(({ expected }) => accepts(expected, token));
+}
+
+/** Reads one token; where it cannot stand, what it is in is given up, and the next line or `;` begins anew. */
+function read(net: Net, level: OpenLevel, tokens: readonly Token[], at: number): void {
+  const token = tokens[at];
+  if (token === undefined) return;
+  if (token.tokenType.name === ';') {
+    const behind = advance(net, level.threads, token);
+    level.threads = behind.length > 0 ? behind : level.base;
+    level.isOpen = false;
+    return;
+  }
+  const isBeginning = isBoundary(tokens, at) && canTake(level.base, token);
+  const starts = new Set(level.base.map(({ expected }) => expected));
+  const taken = level.threads.filter(({ expected }) => accepts(expected, token));
+  const isNew = taken.length > 0 ? taken.some(({ expected }) => starts.has(expected)) : isBeginning;
+  const next = advance(net, taken.length > 0 ? taken : isBeginning ? level.base : [], token);
+  if (isNew || level.items.length === 0) level.items.push([token]);
+  else level.items.at(-1)?.push(token);
+  level.isOpen = true;
+  level.threads = next;
+}
+
+function isBoundary(tokens: readonly Token[], at: number): boolean {
+  const before = tokens[at - 1]?.tokenType.name;
+  return before === undefined || before === ';' || before === '{' || before === '}' || isNewLine(tokens, at);
+}
+
+function isNewLine(tokens: readonly Token[], at: number): boolean {
+  const [before, token] = [tokens[at - 1], tokens[at]];
+  return before === undefined || (token?.startLine ?? 0) > (before.endLine ?? before.startLine ?? 0);
+}
+
+/** What stands in the block of `level` behind the cursor. */
+function itemsBehind(net: Net, level: OpenLevel, tokens: readonly Token[], from: number): readonly Token[][] {
+  const rest = openLevel(level.base);
+  let depth = 0;
+  for (let at = countBefore(tokens, from); at < tokens.length; at += 1) {
+    const token = tokens[at];
+    const type = token?.tokenType.name;
+    if (token === undefined || (type === '}' && depth === 0)) break;
+    if (type === '{') depth += 1;
+    else if (type === '}') depth -= 1;
+    else if (depth === 0) {
+      if (
+        isNewLine(tokens, at) &&
+        !isFree(token.tokenType.name) &&
+        !canTake(rest.threads, token) &&
+        !canTake(rest.base, token)
+      )
+        break;
+      read(net, rest, tokens, at);
+      continue;
+    }
+    if (depth === 0) rest.threads = rest.base;
+  }
+  return rest.items;
+}
+
+/** The frame whose block begins here. */
+function blockOf(base: readonly Thread[]): Frame | undefined {
+  const closes = base.find(({ expected }) => expected.keyword === '}');
+  return closes?.frame;
+}
