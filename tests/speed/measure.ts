@@ -7,7 +7,12 @@ export async function median(runs: number, work: () => unknown): Promise<number>
     await work();
     times.push(performance.now() - start);
   }
-  return times.sort((a, b) => a - b)[Math.floor(runs / 2)] ?? Number.NaN;
+  return middle(times);
+}
+
+/** The median of some times. */
+export function middle(times: readonly number[]): number {
+  return [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)] ?? Number.NaN;
 }
 
 /** A table in Markdown. */

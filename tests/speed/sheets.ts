@@ -63,7 +63,9 @@ ${names.map((name) => `    step "See ${name}" { observe ${name} }`).join('\n')}
 /** The sheet of a text, lowered; the text has to be without problems. */
 export async function sheetOf(text: string): Promise<Sheet> {
   const uri = 'file:///made/made.quarrel';
-  const { sheets } = await readSheets([uri], { read: async () => ({ kind: 'text', text }) });
+  const { sheets } = await readSheets([uri], {
+    read: async (one) => (one === uri ? { kind: 'text', text } : { kind: 'missing' }),
+  });
   const [sheet] = sheets;
   if (sheet === undefined || sheet.problems.length > 0) throw new Error(JSON.stringify(sheet?.problems.slice(0, 3)));
   return sheet;

@@ -124,7 +124,9 @@ const proofs: Readonly<Record<string, () => Promise<void>>> = {
     const page = await client.request<TextDocumentContentResult>('workspace/textDocumentContent', { uri: href });
     expect(page.text).toMatch(/^# /);
     const sheet = { uri: 'quarrel:/laminated-glass.quarrel' };
-    expect((await client.request<TextDocumentContentResult>('workspace/textDocumentContent', sheet)).text).toContain('use');
+    expect((await client.request<TextDocumentContentResult>('workspace/textDocumentContent', sheet)).text).toContain(
+      'use',
+    );
   },
 };
 

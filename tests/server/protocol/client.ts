@@ -4,6 +4,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { type CheckedParams, methods } from '@quarrel/server/protocol';
 import {
   type ClientCapabilities,
+  type ConfigurationParams,
   createProtocolConnection,
   type Diagnostic,
   type InitializeResult,
@@ -17,6 +18,9 @@ import {
 /** The command as it is shipped. */
 export const command = fileURLToPath(new URL('../../../packages/cli/bin/quarrel.js', import.meta.url));
 
+/** How an editor starts the server. */
+export const serve: readonly string[] = [process.execPath, command, 'serve', '--stdio'];
+
 /** Longer than anything here takes on a busy machine. */
 const patience = 60_000;
 
@@ -24,8 +28,9 @@ export interface StartOptions {
   /** The open folders, as paths; none where it is missing. */
   readonly folders?: readonly string[];
   readonly capabilities?: ClientCapabilities;
-  /** The server's command line, Node first. */
+  /** The server's command line; that of the built server where it is missing. */
   readonly argv?: readonly string[];
+  readonly settings?: Readonly<Record<string, unknown>>;
   /** The process that the server is told to watch. */
   readonly processId?: number;
 }
@@ -36,17 +41,21 @@ export class Client {
   readonly connection: ProtocolConnection;
   /** Everything that was told of sheets, in order. */
   readonly published: PublishDiagnosticsParams[] = [];
+  /** What the server is answered when it asks for settings, by section. */
+  readonly settings: Readonly<Record<string, unknown>>;
   /** What the server said on standard error. */
   errors = '';
   readonly #latest = new Map<string, PublishDiagnosticsParams>();
+  readonly #times = new Map<string, number>();
   readonly #open = new Map<string, { version: number; text: string }>();
   readonly #waiting = new Set<() => void>();
   #rounds = 0;
   #isChecked = false;
   #checked: CheckedParams | undefined;
 
-  constructor(argv: readonly string[] = [process.execPath, command, 'serve', '--stdio']) {
+  constructor({ argv = serve, settings = {} }: Pick<StartOptions, 'argv' | 'settings'> = {}) {
     const [program = '', ...rest] = argv;
+    this.settings = settings;
     this.process = spawn(program, rest, { stdio: 'pipe' });
     this.process.stderr.on('data', (text) => {
       this.errors += text;
@@ -58,6 +67,7 @@ export class Client {
     this.connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
       this.published.push(params);
       this.#latest.set(params.uri, params);
+      this.#times.set(params.uri, this.timesTold(params.uri) + 1);
       this.#isChecked = false;
       this.#wake();
     });
@@ -68,7 +78,9 @@ export class Client {
       this.#wake();
     });
     this.connection.onRequest('client/registerCapability', () => null);
-    this.connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) => items.map(() => null));
+    this.connection.onRequest('workspace/configuration', ({ items }: ConfigurationParams) =>
+      items.map(({ section = '' }) => this.settings[section] ?? null),
+    );
     this.connection.listen();
   }
 
@@ -86,7 +98,7 @@ export class Client {
 
   open(uri: string, text: string, version = 1): void {
     this.#open.set(uri, { version, text });
-    this.notify('textDocument/didOpen', { textDocument: { uri, languageId: 'quarrel', version, text } });
+    this.notify('textDocument/didOpen', { textDocument: { uri, languageId: languageOf(uri), version, text } });
   }
 
   /** Tells of edits, which lead to `text`; they have to be as the protocol writes them, one after another. */
@@ -130,6 +142,11 @@ export class Client {
 
   versionOf(uri: string): number | undefined {
     return this.#open.get(uri)?.version;
+  }
+
+  /** How often anything was told of a sheet. */
+  timesTold(uri: string): number {
+    return this.#times.get(uri) ?? 0;
   }
 
   /** The counts that came with the last check. */
@@ -186,9 +203,14 @@ export class Client {
   }
 }
 
+/** The language of a sheet, by the ending of its address; of one without, ours. */
+function languageOf(uri: string): string {
+  return uri.endsWith('.yaml') ? 'yaml' : 'quarrel';
+}
+
 /** A client of a server that has been greeted. */
 export async function started(options: StartOptions = {}): Promise<Client> {
-  const client = new Client(options.argv);
+  const client = new Client(options);
   await client.initialize(options);
   return client;
 }
