@@ -53,7 +53,7 @@ export function hover(
 /** What a declaration means, for someone who asks from a place that speaks of it. */
 function nameHover(node: AstNode, asked: Asked): string | undefined {
   const { document, at, services } = asked;
-  if (ast.isValue(node)) return valueOf(node, asked);
+  if (ast.isValue(node)) return valueMeaning(node, asked);
   if (ast.isStep(node)) {
     const known = knownAround(node, services);
     const step = known?.partOf(node);
@@ -100,7 +100,7 @@ function nameHover(node: AstNode, asked: Asked): string | undefined {
   }
 }
 
-function valueOf(node: ast.Value, { document, at, services }: Asked): string | undefined {
+function valueMeaning(node: ast.Value, { document, at, services }: Asked): string | undefined {
   const owner = meaningOf(node.$container, services);
   if (owner?.kind !== 'observation' && owner?.kind !== 'state') return undefined;
   const value = owner.values.find(({ name }) => name === node.name);
