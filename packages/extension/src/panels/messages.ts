@@ -1,0 +1,41 @@
+// What the extension host and the page of a panel say to each other, as plain data. Which of the three views a page shows stands
+// in `<body data-view>`, the language in `<html lang>`, and the nonce of its style sheets in `<body data-nonce>`.
+
+import type { CoverageQuestion, Picked } from '@quarrel/pictures';
+import type { ChecklistAnswer, CoverageAnswer, ProcedureAddress, TimelineAnswer } from '@quarrel/server/protocol';
+import type { SourceRange } from './places.js';
+
+export type View = 'timeline' | 'coverage' | 'checklist';
+
+export type ToPanel =
+  /** A new answer of the server; `address` is what it was asked about, and the page keeps it in its state. */
+  | { readonly kind: 'show'; readonly address: ProcedureAddress; readonly answer: PanelAnswer }
+  /** An answer is on its way. */
+  | { readonly kind: 'busy' }
+  /** Where the cursor stands: the sheet and the line, from 0. The page finds the step. */
+  | { readonly kind: 'cursor'; readonly uri: string; readonly line: number };
+
+export type PanelAnswer = TimelineAnswer | CoverageAnswer | ChecklistAnswer;
+
+export type FromPanel =
+  /** The page listens. It has a state where it was open before: ask the server for that again. */
+  | { readonly kind: 'ready'; readonly state: PanelState }
+  /** The timeline is to be of this situation. */
+  | { readonly kind: 'pick'; readonly picked: Picked }
+  /** The coverage is to answer this. */
+  | { readonly kind: 'ask'; readonly question: CoverageQuestion }
+  /** Show this place in the text. */
+  | { readonly kind: 'reveal'; readonly range: SourceRange }
+  /** Show the checklist that supposes this, in the preview; for the preview itself: change what it supposes. */
+  | { readonly kind: 'checklist'; readonly suppose: readonly string[] };
+
+/** What a page keeps over a reload. The host gets it with `ready`, and as the state of a serialised panel. */
+export interface PanelState {
+  /** Missing until the first answer. */
+  readonly address?: ProcedureAddress;
+  readonly picked: Picked;
+  readonly question: CoverageQuestion;
+  readonly suppose: readonly string[];
+  /** How far the page is scrolled down, in pixels. */
+  readonly scroll: number;
+}
