@@ -1,2 +1,8 @@
-// The pictures of a procedure, as plain data
-export {};
+// What is asked, and what both pictures share
+
+export type { SourceRange } from '@quarrel/model';
+// Two conditions as a grid
+export type * from './coverage/coverage.js';
+export type * from './picked.js';
+// One situation against the clock
+export type * from './timeline/timeline.js';

@@ -1,9 +1,8 @@
 // What the extension host and the page of a panel say to each other, as plain data. Which of the three views a page shows stands
 // in `<body data-view>`, the language in `<html lang>`, and the nonce of its style sheets in `<body data-nonce>`.
 
-import type { CoverageQuestion, Picked } from '@quarrel/pictures';
+import type { CoverageQuestion, Picked, SourceRange } from '@quarrel/pictures';
 import type { ChecklistAnswer, CoverageAnswer, ProcedureAddress, TimelineAnswer } from '@quarrel/server/protocol';
-import type { SourceRange } from './places.js';
 
 export type View = 'timeline' | 'coverage' | 'checklist';
 
