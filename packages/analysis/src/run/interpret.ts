@@ -31,7 +31,7 @@ export type Interpretation =
 /** Reached within a second or two, and far beyond what procedures need. */
 const usualBounds: Bounds = { nodes: 400_000, steps: 4_000_000 };
 
-const noQuestions: Questions = { acts: [], responses: [], finals: [] };
+const noQuestions: Questions = { acts: [], responses: [], finals: [], tests: [] };
 
 /**
  * Runs a procedure once, over every situation it covers at the same time: see docs/meaning.md for what comes out. Never throws
@@ -46,6 +46,7 @@ export function interpret(
   const further = [
     ...suppose,
     ...questions.finals,
+    ...questions.tests,
     ...questions.responses.flatMap((one) => (one.when === undefined ? [] : [one.when])),
   ];
   return attempt(procedure, questions, suppose, axesOf(procedure, further), options.bounds ?? usualBounds, shares);

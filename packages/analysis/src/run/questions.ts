@@ -8,6 +8,8 @@ export interface Questions {
   readonly responses: readonly ResponseQuestion[];
   /** Tests on states (and conditions) to hold at the end. */
   readonly finals: readonly Test[];
+  /** Tests on conditions that will be asked of the situations of the run. */
+  readonly tests: readonly Test[];
 }
 
 export interface ResponseQuestion {
