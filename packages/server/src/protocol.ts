@@ -93,3 +93,11 @@ export const methods = {
   folder: 'quarrel/files/folder',
   read: 'quarrel/files/read',
 } as const;
+
+/** The client's commands that the server puts above procedures; each is given the sheet's address and the procedure's name. */
+export const commands = {
+  openTimeline: 'quarrel.openTimeline',
+  openCoverage: 'quarrel.openCoverage',
+  compile: 'quarrel.compile',
+  showFindings: 'quarrel.showFindings',
+} as const;

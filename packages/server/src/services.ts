@@ -23,6 +23,7 @@ import {
 import type { Connection } from 'vscode-languageserver';
 import { Checks } from './check/checks.js';
 import { features, sharedFeatures } from './features/features.js';
+import { QuarrelLanguageServer } from './language-server.js';
 import { SheetBuilder } from './workspace/builder.js';
 import { ForgetfulLinker } from './workspace/linker.js';
 import { SheetIndex } from './workspace/sheet-index.js';
@@ -65,6 +66,7 @@ const sharedModule: Module<SharedServices, PartialLangiumSharedServices & AddedS
   },
   lsp: {
     DocumentUpdateHandler: (services) => new SheetUpdates(services),
+    LanguageServer: (services) => new QuarrelLanguageServer(services),
     ...sharedFeatures,
   },
 };
