@@ -20,7 +20,7 @@ export async function activateWith(context: ExtensionContext, { filesFromClient,
   const keep = (...parts: readonly Disposable[]): void => void context.subscriptions.push(...parts);
   keep(log, ...(filesFromClient ? answerForFiles(client) : []));
   const status = showStatus(client);
-  const panels = hostPanels(context, client);
+  const panels = hostPanels(context, client, log);
   keep(status, panels, ...registerCommands({ client, log, panels, status }));
   keep({ dispose: () => void client.stop() });
   await client.start();

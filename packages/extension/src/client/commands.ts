@@ -1,6 +1,7 @@
 import { commands, type Disposable, type LogOutputChannel, l10n, tasks, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { compile } from './compile.js';
+import { tellFailure } from './failure.js';
 import { showFindings, showRule } from './findings.js';
 import { newProcedure } from './new-procedure.js';
 import type { Panels } from './panels.js';
@@ -45,15 +46,6 @@ export function registerCommands({ client, log, panels, status }: Parts): Dispos
 async function restart(client: BaseLanguageClient): Promise<void> {
   if (client.isRunning()) await client.stop();
   await client.start();
-}
-
-/** A fault of ours or of the editor: told in words, with all that is known of it in the log. */
-async function tellFailure(error: unknown, log: LogOutputChannel): Promise<void> {
-  log.error(error instanceof Error ? error : String(error));
-  const showLog = l10n.t('Show log');
-  const reason = error instanceof Error ? error.message : String(error);
-  const answer = await window.showErrorMessage(l10n.t('Quarrel could not do this. {0}', reason), showLog);
-  if (answer === showLog) log.show();
 }
 
 async function checkInTerminal(): Promise<void> {

@@ -2,6 +2,7 @@ import { type ChecklistAnswer, type ChecklistParams, methods, type ProcedureAddr
 import { commands, env, l10n, type QuickPickItem, UIKind, Uri, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { tellNoSheet } from './sheets.js';
+import { askSituation } from './situation.js';
 import { ask } from './start.js';
 
 type Format = ChecklistParams['format'];
@@ -9,7 +10,8 @@ type Format = ChecklistParams['format'];
 /** Compiles the checklist of a procedure and saves it where the user says. */
 export async function compile(client: BaseLanguageClient, sheet: ProcedureAddress | undefined): Promise<void> {
   if (sheet === undefined) return tellNoSheet();
-  const suppose: readonly string[] = [];
+  const suppose = await askSituation(client, sheet);
+  if (suppose === undefined) return;
   const format = await pickFormat();
   if (format === undefined) return;
   const params: ChecklistParams = { ...sheet, suppose, format };

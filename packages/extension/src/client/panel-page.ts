@@ -1,8 +1,5 @@
 import { Uri, type Webview } from 'vscode';
-
-/** The pictures there are. */
-export const views = ['timeline', 'coverage', 'checklist'] as const;
-export type View = (typeof views)[number];
+import type { View } from '../panels/messages.js';
 
 /** What the page of a panel is made of. */
 export interface Page {
