@@ -18,6 +18,32 @@ export function applied(texts: Texts, edits: readonly Edit[]): Texts {
   return result;
 }
 
+/** A place in one of the texts. */
+export interface Place {
+  readonly uri: string;
+  readonly start: Position;
+}
+
+/**
+ * Where something stands once the edits are made; what they write anew stands where they begin. Nothing where they have taken it
+ * out.
+ */
+export function placeAfter(texts: Texts, edits: readonly Edit[], { uri, start }: Place): Place | undefined {
+  const text = texts[nameOf(uri)] ?? '';
+  const offset = offsetOf(text, start);
+  const own = edits
+    .filter(({ range }) => range.uri === uri)
+    .map(({ range, text: put }) => ({ from: offsetOf(text, range.start), to: offsetOf(text, range.end), put }));
+  if (own.some(({ from, to, put }) => put === '' && from <= offset && offset < to)) return undefined;
+  const moved = own
+    .filter(({ from, to }) => to <= offset && (from < offset || from === to))
+    .reduce((shift, { from, to, put }) => shift + put.length - (to - from), 0);
+  const around = own.find(({ from, to }) => from < offset && offset < to);
+  const after = applied(texts, edits)[nameOf(uri)] ?? '';
+  const lines = after.slice(0, (around?.from ?? offset) + moved).split('\n');
+  return { uri, start: { line: lines.length - 1, column: lines.at(-1)?.length ?? 0 } };
+}
+
 /** The offset of a position; one that lies outside of the text, or of its line, is a slip of the edit. */
 export function offsetOf(text: string, { line, column }: Position): number {
   const lines = text.split('\n');

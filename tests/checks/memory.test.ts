@@ -15,11 +15,27 @@ test('a procedure whose lines moved is not run again, and is reported where it s
   const memory = new Memory();
   const before = checkSheets(await read({ draft: sheet }), { memory });
   const after = checkSheets(await read({ draft: `\n// A remark.\n${sheet}` }), { memory });
-  expect(after.procedures[0]?.digest).toBe(before.procedures[0]?.digest);
   expect(after.procedures[0]?.interpretation).toBe(before.procedures[0]?.interpretation);
   const [old, moved] = [before.findings[0], after.findings[0]];
   expect(moved?.range.start.line).toBe((old?.range.start.line ?? 0) + 2);
   expect({ ...moved, range: undefined, mends: [] }).toEqual({ ...old, range: undefined, mends: [] });
+});
+
+test('a procedure whose words for people changed is not run again, and is told of in its new words', async () => {
+  const memory = new Memory();
+  const worded = sheet.replace('"Press lightly', 'first "Press lightly');
+  const before = checkSheets(await read({ draft: worded }), { memory });
+  const reworded = worded
+    .replace('procedure chip {', 'procedure chip "Stone chip" {\n  step zero "Wipe the glass" { note "Softly." }')
+    .replace('observation break:', 'observation break "Break type":');
+  const with0 = checkSheets(await read({ draft: reworded }), { memory });
+  expect(with0.procedures[0]?.interpretation).not.toBe(before.procedures[0]?.interpretation);
+  const after = checkSheets(await read({ draft: reworded.replace('Wipe', 'Clean').replace('Softly', 'Gently') }), {
+    memory,
+  });
+  expect(after.procedures[0]?.interpretation).toBe(with0.procedures[0]?.interpretation);
+  expect(with0.findings[0]?.situation?.path[0]?.text).toBe('Wipe the glass');
+  expect(after.findings[0]?.situation?.path[0]?.text).toBe('Clean the glass');
 });
 
 test('a procedure that means something else is run again', async () => {
@@ -33,7 +49,7 @@ test('no more procedures are remembered than asked for; the one asked for longes
   const memory = new Memory(2);
   const runOf = async (text: string) =>
     checkSheets(await read({ draft: text }), { memory }).procedures[0]?.interpretation;
-  const others = ['legs', 'rim', 'cone'].map((word) => sheet.replace('legs', `${word} twice`));
+  const others = [10, 20, 30].map((time) => sheet.replace('round the legs"', `round the legs" { hold ${time} s }`));
   const first = await runOf(sheet);
   await runOf(others[0] ?? '');
   expect(await runOf(sheet)).toBe(first);

@@ -1,8 +1,9 @@
-import { readdirSync } from 'node:fs';
-import { checkSheets, type Finding, type Mend } from '@quarrel/checks';
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { checkSheets } from '@quarrel/checks';
 import { formatText } from '@quarrel/language';
 import { describe, expect, test } from 'vitest';
-import { applied } from './applied.js';
+import { expectAllMended } from './mended.js';
 import { fixtures, read, type Texts, textsOf } from './reading.js';
 
 const folders = readdirSync(fixtures).sort();
@@ -29,6 +30,7 @@ const mended = [
   'no-long-press',
   'press-anyway',
   'press-soon',
+  'reason-missing',
   'repeat-without-exit',
   'slow-cold-hold',
   'stale-waiver',
@@ -42,13 +44,25 @@ const mended = [
   'unused-declaration',
 ];
 
+const examples = fileURLToPath(new URL('../../examples/', import.meta.url));
+
+function sheetsIn(folder: string): readonly string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((path) => path.endsWith('.quarrel'));
+}
+
 describe('every mend takes its finding away and leaves a sheet that can be read, in the house style', () => {
   test.each(folders)('%s', async (folder) => {
-    const texts = inHouseStyle(textsOf(folder));
-    const { findings } = checkSheets(await read(texts));
-    for (const finding of findings) {
-      for (const mend of finding.mends) await expectMended(texts, findings, finding, mend);
-    }
+    await expectAllMended(inHouseStyle(textsOf(folder)));
+  });
+
+  test('as written in the fixtures, marks and all', async () => {
+    for (const folder of folders) await expectAllMended(textsOf(folder));
+  });
+
+  test.each(sheetsIn(examples))('%s', async (path) => {
+    const text = readFileSync(`${examples}${path}`, 'utf8');
+    const findings = await expectAllMended({ sheet: text });
+    if (path.includes('faulty-draft')) expect(findings.flatMap(({ mends }) => mends).length).toBeGreaterThan(40);
   });
 });
 
@@ -61,32 +75,9 @@ test('the rules that can be mended mechanically are', async () => {
   expect([...found].sort()).toEqual(mended);
 });
 
-async function expectMended(texts: Texts, findings: readonly Finding[], finding: Finding, mend: Mend): Promise<void> {
-  const after = applied(texts, mend.edits);
-  const left = checkSheets(await read(after)).findings;
-  const where = `${finding.rule} at line ${finding.range.start.line + 1}: ${mend.title}`;
-  const shown = `${where}\n${Object.entries(after)
-    .map(([, text]) => text)
-    .join('\n')}`;
-  expect(alike(left, finding), shown).toBe(alike(findings, finding) - 1);
-  expect(ofText(left), shown).toBeLessThanOrEqual(ofText(findings));
-  for (const text of Object.values(after)) expect(text, where).toBe(formatText(text).text);
-}
-
 /** Without the marks, which would be in the way of what is added. */
 function inHouseStyle(texts: Texts): Texts {
   return Object.fromEntries(
     Object.entries(texts).map(([name, text]) => [name, formatText(text.replace(/^\s*\/\/\s*\^.*\n/gm, '')).text]),
   );
-}
-
-/** How many findings say the same of the same procedure. */
-function alike(findings: readonly Finding[], one: Finding): number {
-  return findings.filter(
-    ({ rule, message, procedure }) => rule === one.rule && message === one.message && procedure === one.procedure,
-  ).length;
-}
-
-function ofText(findings: readonly Finding[]): number {
-  return findings.filter(({ rule }) => rule === 'syntax' || rule === 'unknown-name').length;
 }

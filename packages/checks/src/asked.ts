@@ -40,7 +40,7 @@ export function askedOf(procedure: Procedure): Asked {
         break;
     }
   }
-  return { questions: { acts: [...acts], responses, finals }, responses: responseOf, finals: finalOf };
+  return { questions: { acts: [...acts], responses, finals, tests: [] }, responses: responseOf, finals: finalOf };
 }
 
 function responseQuestion(rule: Rule, pattern: Extract<Rule['pattern'], { kind: 'response' }>): ResponseQuestion {

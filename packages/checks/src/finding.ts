@@ -16,6 +16,8 @@ export interface Finding {
   readonly advice?: string;
   /** The name of the procedure, where one is at fault. */
   readonly procedure?: string;
+  /** The id of the step that it stands at, whose waivers cover it. */
+  readonly step?: string;
   readonly situation?: Situation;
   /** Other places that belong to it. */
   readonly related?: readonly Related[];

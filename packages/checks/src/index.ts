@@ -6,6 +6,9 @@ export { type CheckOptions, type CheckReport, checkSheets, type ProcedureReport 
 // What is found
 export type { Edit, Finding, Mend, PathStep, Related, Situation, WaivedFinding } from './finding.js';
 export { Memory } from './memory.js';
+// Edits that no finding asks for by itself
+export { conversionsOf } from './mends/conversions.js';
+export { type Waiving, waiversFor } from './mends/waiving.js';
 export type { Family, RuleCard } from './rule.js';
 // Tests, and what rules ask, in the language's own words
 export { patternInWords, testInWords } from './words.js';

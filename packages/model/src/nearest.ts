@@ -25,7 +25,7 @@ function sharesWord(a: string, b: string): boolean {
 }
 
 /** The edit distance (optimal string alignment) of two words, or any number above `limit` where it is above it. */
-export function changesBetween(a: string, b: string, limit = Number.POSITIVE_INFINITY): number {
+function changesBetween(a: string, b: string, limit = Number.POSITIVE_INFINITY): number {
   if (Math.abs(a.length - b.length) > limit) return limit + 1;
   let beforeLast: number[] = [];
   let last = Array.from({ length: b.length + 1 }, (_, index) => index);

@@ -16,11 +16,15 @@ export function askedAt(
   const { situations } = work.run;
   const test = situations.describe(region, moment.reached);
   if (test === 'always') return test;
-  const words = new Set(test.split(/[\s(),]+/));
-  const asked = situations.axes.map(({ name }) => name).filter((name) => words.has(name));
   const isOpen = (name: string): boolean =>
     changing.has(name) || isSomewhere(work, situations.store.and(moment.reached, moment.mayNotKnow(name)));
-  return asked.some(isOpen) ? undefined : test;
+  return conditionsIn(test, work).some(isOpen) ? undefined : test;
+}
+
+/** The conditions that a test asks about; a value of the same name as a condition is taken for one. */
+export function conditionsIn(test: string, work: Work): readonly string[] {
+  const words = new Set(test.split(/[\s(),]+/));
+  return work.run.situations.axes.map(({ name }) => name).filter((name) => words.has(name));
 }
 
 /** The conditions that a step finds out in its effects from the one index to below the other, also meanwhile. */

@@ -77,6 +77,8 @@ export class Places {
     if (start === 0) end += spaceAt(text, end);
     else if (isBeside && text[start - 1] === ';') start = trimmed(text, start - 1);
     else if (isBeside && text[start - 1] === '{') end += separatorAt(text, end);
+    // Nothing is left between the braces.
+    if (text[start - 1] === '{' && text[end + spaceAt(text, end)] === '}') end += spaceAt(text, end);
     return this.#stretch(piece, start, end);
   }
 

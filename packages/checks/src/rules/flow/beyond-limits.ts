@@ -1,5 +1,7 @@
+import type { Region } from '@quarrel/analysis';
+import type { Allowance } from '@quarrel/model';
 import { narrowedCovers } from '../../mends/covers.js';
-import type { FlowRule } from '../../rule.js';
+import type { FlowRule, Work } from '../../rule.js';
 import { isUncertain } from '../../tests.js';
 import { testInWords } from '../../words.js';
 import { isSomewhere } from '../../work.js';
@@ -31,10 +33,16 @@ export const beyondLimits: FlowRule = {
           source: allowance.source,
           advice: 'Narrow "covers", or stop the work in these situations.',
           related: [{ message: 'allowed is', range: allowance.range }],
-          mends: () => narrowedCovers(region, work),
+          mends: () => narrowedCovers(beyond(allowance, work), work),
           where: { region, reached, before: work.steps.length },
         };
       }
     }
   },
 };
+
+/** All situations that are not allowed, whether the work comes to its end in them or not. */
+function beyond({ test, when }: Allowance, { run: { situations } }: Work): Region {
+  const { fails } = situations.region(test);
+  return when === undefined ? fails : situations.store.and(situations.region(when).holds, fails);
+}

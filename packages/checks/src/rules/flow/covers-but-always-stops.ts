@@ -1,6 +1,7 @@
 import type { Region } from '@quarrel/analysis';
 import { subjectsOf } from '@quarrel/model';
 import { narrowedCovers } from '../../mends/covers.js';
+import { conditionsIn } from '../../mends/situations.js';
 import type { FlowRule, Work } from '../../rule.js';
 import { allOf } from '../../words.js';
 import { isSomewhere } from '../../work.js';
@@ -31,12 +32,17 @@ export const coversButAlwaysStops: FlowRule = {
       message: `The work never comes to its end in some situations that are covered. It stops there: ${allOf([...new Set(reasons)])}`,
       because: 'Whoever reads what is covered takes the job on, and sends the customer away halfway.',
       advice: 'Narrow "covers", or let the work go on there.',
-      // A value that is left out is no way out for a job that has it read again.
-      mends: () => (work.layout.foundAgain.size > 0 ? [] : narrowedCovers(lost, work)),
+      mends: () => (isFoundAgain(lost, work) ? [] : narrowedCovers(lost, work)),
       where: { region: lost, reached: run.covered, before: work.steps.length },
     };
   },
 };
+
+/** Whether a job can come to a value that is left out, or away from one, where it is read again: other jobs may stop then. */
+function isFoundAgain(region: Region, work: Work): boolean {
+  const again = new Set([...work.layout.foundAgain.values()].flat());
+  return conditionsIn(work.run.situations.describe(region, work.run.covered), work).some((name) => again.has(name));
+}
 
 /** The region, whatever value conditions have that `covers` does not name. */
 function overNamed(region: Region, work: Work): Region {

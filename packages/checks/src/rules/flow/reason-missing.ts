@@ -1,4 +1,5 @@
 import { flowIn, type Procedure, type Waiver } from '@quarrel/model';
+import { takeOut } from '../../mends/text.js';
 import type { Draft, SheetRule } from '../../rule.js';
 
 /** A waiver without a reason, which then does not count; a need or rule of the sheet without one. */
@@ -52,6 +53,7 @@ function unreasoned(waiver: Waiver, procedure: Procedure): Draft {
     message: `Waiving "${waiver.rule}" gives no reason, so it does not count.`,
     because: 'A risk taken on purpose has someone who answers for it.',
     advice: 'Write "because" and why the risk is taken.',
+    mends: () => takeOut('Take the waiver away', waiver.cut),
     procedure,
   };
 }

@@ -1,0 +1,23 @@
+import { formatText } from '@quarrel/language';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { procedures } from '../analysis/judge/arbitrary.js';
+import { seed } from '../analysis/judge/seed.js';
+import { expectAllMended } from './mended.js';
+import { written } from './written.js';
+
+const runs = Number(process.env.QUARREL_RUNS ?? 40);
+
+test('every mend of any procedure takes its finding away', async () => {
+  const mended = new Set<string>();
+  await fc.assert(
+    fc.asyncProperty(procedures(), async (procedure) => {
+      const { text, problems } = formatText(written(procedure));
+      expect(problems, written(procedure)).toEqual([]);
+      for (const { rule, mends } of await expectAllMended({ random: text })) if (mends.length > 0) mended.add(rule);
+    }),
+    { numRuns: runs, ...seed() },
+  );
+  // Whatever comes by chance, these come often.
+  for (const rule of ['unmet-need', 'hazard-unannounced', 'unread-condition']) expect(mended).toContain(rule);
+});
