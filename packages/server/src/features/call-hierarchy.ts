@@ -8,7 +8,7 @@ import type {
   Range,
 } from 'vscode-languageserver';
 import type { LanguageServices } from '../services.js';
-import { declarationsAt } from './cursor.js';
+import { declarationsAt, leafAt } from './cursor.js';
 import { listed } from './symbols.js';
 
 /** What can stand in the hierarchy: an act, a step that does it, the stage and the procedure around the step. */
@@ -67,12 +67,12 @@ function itemOf(node: Doer): CallHierarchyItem[] {
 function nodeOf({ uri, selectionRange, kind }: CallHierarchyItem, services: LanguageServices): Doer | undefined {
   const document = services.shared.workspace.LangiumDocuments.getDocument(URI.parse(uri));
   if (document === undefined || !isSheetDocument(document)) return undefined;
-  for (const node of AstUtils.streamAst(document.parseResult.value, { range: selectionRange })) {
-    if (!isDoer(node)) continue;
-    const entry = listed(node);
-    const start = entry?.selection.start;
-    const isSame = start?.line === selectionRange.start.line && start.character === selectionRange.start.character;
-    if (isSame && entry?.kind === kind) return node;
+  const { start } = selectionRange;
+  let node: AstNode | undefined = leafAt(document, start)?.astNode;
+  for (; node !== undefined; node = node.$container) {
+    const entry = isDoer(node) ? listed(node) : undefined;
+    const { line, character } = entry?.selection.start ?? {};
+    if (isDoer(node) && entry?.kind === kind && line === start.line && character === start.character) return node;
   }
   return undefined;
 }

@@ -13,7 +13,7 @@ const pause = 200;
 export function refreshWhenKnown({ shared, quarrel }: ServerServices, connection: Connection): void {
   const { DocumentBuilder, LangiumDocuments, TextDocuments, ConfigurationProvider } = shared.workspace;
   let able: ClientCapabilities['workspace'];
-  let shown = '';
+  let shown: readonly unknown[] = [];
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   const refresh = (): void => {
@@ -25,21 +25,21 @@ export function refreshWhenKnown({ shared, quarrel }: ServerServices, connection
     clearTimeout(timer);
     timer = setTimeout(refresh, pause);
   };
-  /** What hints and lenses of the open sheets are made of, apart from where it stands. */
-  const known = (): string =>
+  /** What hints and lenses of the open sheets are made of, apart from where it stands; a run is the same while it holds. */
+  const known = (): readonly unknown[] =>
     LangiumDocuments.all
       .filter(isSheetDocument)
       .filter(({ uri, state }) => TextDocuments.get(uri) !== undefined && state >= DocumentState.Linked)
       .flatMap((document) => quarrel.check.Checks.of(document).procedures)
-      .map(({ digest, findings }) => `${digest} ${findings.map(({ severity }) => severity).join()}`)
-      .join('\n');
+      .flatMap(({ interpretation, findings }) => [interpretation, findings.map(({ severity }) => severity).join()])
+      .toArray();
 
   shared.lsp.LanguageServer.onInitialize(({ capabilities }) => {
     able = capabilities.workspace;
   });
   DocumentBuilder.onBuildPhase(DocumentState.Validated, () => {
     const now = known();
-    if (now !== shown) later();
+    if (now.length !== shown.length || now.some((one, at) => one !== shown[at])) later();
     shown = now;
   });
   ConfigurationProvider.onConfigurationSectionUpdate(later);

@@ -7,24 +7,40 @@ import { listed } from './symbols.js';
 /** How many are sent; nobody reads more, and the next letter narrows them. */
 const mostSymbols = 500;
 
-/** Declarations and steps of every sheet, also of those that ship, whose name or label has the letters asked for, in order. */
+/**
+ * Declarations and steps of every sheet, also of those that ship, whose name or label has the letters asked for, in order; what
+ * begins with them first, then what has them side by side.
+ */
 export function workspaceSymbols({ query }: WorkspaceSymbolParams, { workspace }: SharedServices): WorkspaceSymbol[] {
-  const sought = query.toLowerCase().replace(/\s+/g, '');
-  const found: WorkspaceSymbol[] = [];
+  const sought = query.toLowerCase().trim();
+  const found: { readonly symbol: WorkspaceSymbol; readonly rank: number }[] = [];
   for (const document of workspace.LangiumDocuments.all.filter(isSheetDocument)) {
     const uri = document.uri.toString();
     for (const { node, around } of namedIn(document.parseResult.value)) {
       const entry = listed(node);
       if (entry === undefined) continue;
-      // An editor sorts by this text, so both names are in it.
-      const name = entry.detail === undefined ? entry.name : `${entry.name} · ${entry.detail}`;
-      if (!hasInOrder(name.toLowerCase(), sought)) continue;
+      const { name, detail, kind, selection } = entry;
+      const rank = Math.min(rankOf(name, sought), detail === undefined ? unlike : rankOf(detail, sought));
+      if (rank === unlike) continue;
       const containerName = around ?? UriUtils.basename(document.uri);
-      found.push({ name, kind: entry.kind, containerName, location: { uri, range: entry.selection } });
-      if (found.length === mostSymbols) return found;
+      // An editor filters once more by what it shows, so both names are in it.
+      const shown = detail === undefined ? name : `${name} · ${detail}`;
+      found.push({ rank, symbol: { name: shown, kind, containerName, location: { uri, range: selection } } });
     }
   }
-  return found;
+  return found
+    .sort((a, b) => a.rank - b.rank)
+    .slice(0, mostSymbols)
+    .map(({ symbol }) => symbol);
+}
+
+const unlike = Number.POSITIVE_INFINITY;
+
+/** How much a text is like what is sought: the less, the more. */
+function rankOf(text: string, sought: string): number {
+  const at = text.toLowerCase().indexOf(sought);
+  if (at >= 0) return Math.min(at, 1);
+  return hasInOrder(text.toLowerCase(), sought) ? 2 : unlike;
 }
 
 function* namedIn(sheet: ast.Sheet): Generator<{ readonly node: AstNode; readonly around?: string | undefined }> {
@@ -36,9 +52,9 @@ function* namedIn(sheet: ast.Sheet): Generator<{ readonly node: AstNode; readonl
 }
 
 /** Whether the letters stand in the text one behind another, with anything between them. */
-export function hasInOrder(text: string, letters: string): boolean {
+function hasInOrder(text: string, letters: string): boolean {
   let at = 0;
-  for (const letter of letters) {
+  for (const letter of letters.replace(/\s/g, '')) {
     at = text.indexOf(letter, at) + 1;
     if (at === 0) return false;
   }

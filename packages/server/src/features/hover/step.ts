@@ -22,7 +22,7 @@ export function stepHover(step: Step, { run, numbering, procedure }: Known): str
     [start === undefined ? undefined : capital(start), `runs ${where}`, timesWords(step)]
       .filter((one) => one !== undefined)
       .join(' · '),
-    list('States', stateLines(step, record, run)),
+    list('States', stateLines(step, record, run, procedure)),
     list('In hand', handLines(step, record, run, procedure)),
     ...paragraphs(step.documentation),
   ]);
@@ -37,8 +37,12 @@ function timesWords({ takes, hold }: Step): string | undefined {
 }
 
 /** The states that the step changes, and those that its acts ask about. */
-function stateLines({ effects }: Step, { before, after }: StepRecord, run: Run): readonly string[] {
-  const { states, acts } = run.situations.procedure.vocabulary;
+function stateLines(
+  { effects }: Step,
+  { before, after }: StepRecord,
+  run: Run,
+  { vocabulary: { states, acts } }: Known['procedure'],
+): readonly string[] {
   const asked = new Set(
     effects.flatMap((effect) => {
       const act = effect.kind === 'act' ? acts.find(({ name }) => name === effect.act) : undefined;
