@@ -11,4 +11,5 @@ export type * from './run/records.js';
 // Situations: a procedure's conditions as axes, and regions in words
 export { type Axis, actsUsed, axesOf, sizeOf } from './situations/axes.js';
 export type { Cell } from './situations/cells.js';
+export { readAgain } from './situations/read-again.js';
 export { Situations, type Verdict } from './situations/situations.js';

@@ -4,5 +4,7 @@ export type { SourceRange } from '@quarrel/model';
 // Two conditions as a grid
 export type * from './coverage/coverage.js';
 export type * from './picked.js';
+export type { Pictured } from './pictured.js';
+export { supposeOf } from './suppose.js';
 // One situation against the clock
 export type * from './timeline/timeline.js';

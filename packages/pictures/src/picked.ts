@@ -70,7 +70,8 @@ export interface Threshold {
 export interface Declined {
   readonly condition: string;
   readonly picked: string;
-  readonly taken: string;
+  /** Missing where the condition was left open. */
+  readonly taken?: string;
 }
 
 /** One situation, how it was come by and how it is said. */

@@ -1,6 +1,5 @@
-import { type Numbering, numberingOf, type Region, type Run } from '@quarrel/analysis';
+import { type Numbering, numberingOf, type Region, type Run, readAgain } from '@quarrel/analysis';
 import type { Procedure, Test } from '@quarrel/model';
-import { readAgain } from './read-again.js';
 
 /** What every part of the compiler looks at. */
 export interface Context {

@@ -74,8 +74,8 @@ export interface BranchPart {
 }
 
 export interface Way {
-  /** When it is taken, as a test of the language. */
-  readonly circumstance: string;
+  /** When it is taken, as a test of the language; missing where the test in the sheet could not be read. */
+  readonly circumstance?: string;
   readonly parts: readonly Part[];
 }
 
@@ -86,8 +86,6 @@ export interface RepeatPart {
   readonly until?: string;
   /** The most passes; missing where there is no bound. */
   readonly atMost?: number;
-  /** When the first pass starts; missing where no step of it is done. */
-  readonly start?: Times;
   /** All its passes together; missing where no way leads out of it. */
   readonly time?: Times;
   readonly orElseStop?: string;
