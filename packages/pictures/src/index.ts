@@ -8,3 +8,4 @@ export type { Pictured } from './pictured.js';
 export { supposeOf } from './suppose.js';
 // One situation against the clock
 export type * from './timeline/timeline.js';
+export { type TimelineOf, timelineOf } from './timeline/timeline-of.js';
