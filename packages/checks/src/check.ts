@@ -1,5 +1,14 @@
 import { type Interpretation, Outgrown } from '@quarrel/analysis';
-import { type Problem, type Procedure, type Severity, type Sheet, type Step, stepsOf } from '@quarrel/model';
+import {
+  nearest,
+  type Problem,
+  type Procedure,
+  type Severity,
+  type Sheet,
+  type Step,
+  stepsOf,
+  type Waiver,
+} from '@quarrel/model';
 import { declaredRules, flowRules, ruleCatalogue, sheetRules } from './catalogue.js';
 import type { Finding, Mend, WaivedFinding } from './finding.js';
 import { layoutOf } from './layout.js';
@@ -35,8 +44,6 @@ export interface CheckReport {
 
 export interface ProcedureReport {
   readonly procedure: Procedure;
-  /** Of what it means; see `digestOf`. */
-  readonly digest: string;
   readonly interpretation: Interpretation;
   readonly findings: readonly Finding[];
   readonly waived: readonly WaivedFinding[];
@@ -79,64 +86,68 @@ function checkProcedure(
   memory: Memory,
 ): ProcedureReport {
   const steps = stepsOf(procedure);
-  const { digest, interpretation, filed } = runRules(procedure, steps, memory);
+  const { interpretation, filed } = runRules(procedure, steps, memory);
   const all = [
-    ...still.map(({ rule, draft }) => ({ finding: findingOf(rule, draft, procedure), step: draft.step })),
+    ...still.map(({ rule, draft }) => ({ finding: findingOf(rule, draft, procedure, steps), step: draft.step })),
     ...filed,
   ];
   const { findings, waived, stale } = settle(all, procedure, steps);
   const known = knownRules(procedure);
+  const isKnown = (rule: string): boolean => known.has(rule);
   // Of a procedure that could not be checked nobody knows what its waivers waive.
   const isChecked = interpretation.kind === 'run';
   const staleFindings = stale
     .filter(({ rule }) => isChecked || !known.has(rule))
-    .map((waiver) =>
-      findingOf(
-        staleWaiver,
-        staleWaiver.word(waiver, (rule) => known.has(rule)),
-        procedure,
-      ),
-    );
+    .map((waiver) => {
+      const meant = isKnown(waiver.rule) ? [] : nearest(waiver.rule, findableBy(waiver, all, findings, steps));
+      return findingOf(staleWaiver, staleWaiver.word(waiver, isKnown, meant), procedure);
+    });
   return {
     procedure,
-    digest,
     interpretation,
     findings: inOrder(withoutDuplicates([...findings, ...staleFindings]), order),
     waived,
   };
 }
 
+/** The rules of what a waiver would cover if it had their name, and no other waiver does. */
+function findableBy(
+  waiver: Waiver,
+  filed: readonly Filed[],
+  unwaived: readonly Finding[],
+  steps: readonly Step[],
+): ReadonlySet<string> {
+  const at = steps.findIndex((step) => step.waivers.includes(waiver));
+  const left = filed.filter(({ finding, step }) => unwaived.includes(finding) && (at < 0 || step === at));
+  return new Set(left.map(({ finding }) => finding.rule));
+}
+
 interface Checked {
-  readonly digest: string;
   readonly interpretation: Interpretation;
   readonly filed: readonly Filed[];
 }
 
 /** Interprets the procedure and puts every rule of the flow and of the sheets to it. */
 function runRules(procedure: Procedure, steps: readonly Step[], memory: Memory): Checked {
-  const kept = memory.recall(procedure);
-  const { digest, interpretation } = kept;
-  if (interpretation.kind === 'too-tangled') return tangled(procedure, digest, interpretation.conditions);
+  const { kept, isFresh } = memory.recall(procedure);
+  const { interpretation } = kept;
+  if (interpretation.kind === 'too-tangled') return tangled(procedure, interpretation.conditions);
   const { run } = interpretation;
   try {
     const work: Work = { procedure, run, steps, layout: layoutOf(procedure), asked: kept.asked };
-    return { digest, interpretation, filed: filedOf(draftsOn(work), work, kept) };
+    return { interpretation, filed: filedOf(draftsOn(work), work, kept) };
   } catch (error) {
     if (!(error instanceof Outgrown)) throw error;
-    memory.forget(digest);
+    memory.forget(procedure);
     // A run that served many times may have used up what it was given; a fresh one has all of it.
-    if (!kept.isFresh) return runRules(procedure, steps, memory);
-    return tangled(
-      procedure,
-      digest,
-      error.widest.flatMap((level) => run.situations.axes[level]?.name ?? []).slice(0, 3),
-    );
+    if (!isFresh) return runRules(procedure, steps, memory);
+    return tangled(procedure, error.widest.flatMap((level) => run.situations.axes[level]?.name ?? []).slice(0, 3));
   }
 }
 
-function tangled(procedure: Procedure, digest: string, conditions: readonly string[]): Checked {
+function tangled(procedure: Procedure, conditions: readonly string[]): Checked {
   const finding = findingOf(tooTangled, tooTangled.word(procedure, conditions), procedure);
-  return { digest, interpretation: { kind: 'too-tangled', conditions }, filed: [{ finding, step: undefined }] };
+  return { interpretation: { kind: 'too-tangled', conditions }, filed: [{ finding, step: undefined }] };
 }
 
 function draftsOn(work: Work): readonly Drafted[] {
@@ -160,13 +171,14 @@ function filedOf(drafts: readonly Drafted[], work: Work, kept: Kept): readonly F
     situation: draft.where === undefined ? undefined : situationOf(draft.where, draft.step, work, kept.told),
   }));
   return told.map(({ rule, draft, situation }) => {
-    const finding = findingOf(rule, draft, work.procedure);
+    const finding = findingOf(rule, draft, work.procedure, work.steps);
     return { finding: situation === undefined ? finding : { ...finding, situation }, step: draft.step };
   });
 }
 
-function findingOf(rule: RuleCard, draft: Draft, procedure?: Procedure): Finding {
+function findingOf(rule: RuleCard, draft: Draft, procedure?: Procedure, steps: readonly Step[] = []): Finding {
   const { because, source, advice, related } = draft;
+  const step = draft.step === undefined ? undefined : steps[draft.step]?.id;
   const severity: Severity = draft.severity ?? rule.severity;
   return {
     rule: draft.rule ?? rule.name,
@@ -177,6 +189,7 @@ function findingOf(rule: RuleCard, draft: Draft, procedure?: Procedure): Finding
     ...(source === undefined ? {} : { source }),
     ...(advice === undefined ? {} : { advice }),
     ...(procedure === undefined ? {} : { procedure: procedure.name }),
+    ...(step === undefined ? {} : { step }),
     ...(related === undefined ? {} : { related }),
     mends: mendsOf(draft),
   };

@@ -1,51 +1,100 @@
 import { type Interpretation, interpret } from '@quarrel/analysis';
-import { digestOf, type Procedure } from '@quarrel/model';
+import { type Procedure, runsAlike, type Vocabulary } from '@quarrel/model';
 import { type Asked, askedOf } from './asked.js';
 import type { Told } from './situation.js';
 
-/** What is kept of a procedure for as long as it means the same. */
+/** What is kept of a procedure for as long as the work goes the same way by it. */
 export interface Kept {
-  /** Of the procedure's meaning: the places of its words do not count. */
-  readonly digest: string;
   readonly interpretation: Interpretation;
   readonly asked: Asked;
   /** Situations already put into words, by what they were told of. */
   readonly told: Map<string, Told>;
-  /** Whether it was computed for this very call. */
-  readonly isFresh: boolean;
+}
+
+/** Something kept, with what it was computed of. */
+interface Entry extends Kept {
+  /** With the vocabulary that stands for all that are like it. */
+  readonly procedure: Procedure;
 }
 
 /**
- * Remembers runs by the digest of what a procedure means, so that an unchanged one costs no run even where its lines moved. The
- * one asked for longest ago is forgotten first.
+ * Remembers runs, so that a procedure by which the work goes as it went costs none, even where its lines moved or its words
+ * for people changed. The one asked for longest ago is forgotten first.
  */
 export class Memory {
-  readonly #kept = new Map<string, Kept>();
+  /** By sheet and name, the newest last. */
+  readonly #byName = new Map<string, readonly Entry[]>();
+  /** All of them, the one asked for longest ago first. */
+  readonly #inOrder = new Set<Entry>();
+  /** For a vocabulary of a sheet that was lowered anew: the one like it that entries hold. */
+  readonly #vocabularies = new WeakMap<Vocabulary, Vocabulary>();
 
-  /** `most` is how many procedures are remembered. */
-  constructor(readonly most = 100) {}
+  /** `most` is how many runs are remembered. */
+  constructor(readonly most = 1_000) {}
 
-  /** What the procedure means, from memory or computed now. */
-  recall(procedure: Procedure): Kept {
-    const digest = digestOf(procedure);
-    const known = this.#kept.get(digest);
-    this.#kept.delete(digest);
-    const kept = known === undefined ? computed(procedure, digest) : { ...known, isFresh: false };
-    this.#kept.set(digest, kept);
-    for (const oldest of this.#kept.keys()) {
-      if (this.#kept.size <= this.most) break;
-      this.#kept.delete(oldest);
+  /** What the procedure means, from memory or computed now; `isFresh` says which. */
+  recall(procedure: Procedure): { readonly kept: Kept; readonly isFresh: boolean } {
+    const known = this.#find(procedure);
+    if (known !== undefined) {
+      this.#inOrder.delete(known);
+      this.#inOrder.add(known);
+      return { kept: known, isFresh: false };
     }
-    return kept;
+    const entry = { ...computed(procedure), procedure: this.#settled(procedure, procedure.vocabulary) };
+    this.#remember(entry);
+    return { kept: entry, isFresh: true };
   }
 
-  forget(digest: string): void {
-    this.#kept.delete(digest);
+  /** Forgets what was computed of a procedure. */
+  forget(procedure: Procedure): void {
+    const known = this.#find(procedure);
+    if (known !== undefined) this.#drop(known);
+  }
+
+  #find(procedure: Procedure): Entry | undefined {
+    const entries = this.#byName.get(keyOf(procedure)) ?? [];
+    const newest = entries.at(-1);
+    if (newest === undefined) return undefined;
+    const settled = this.#settled(procedure, newest.procedure.vocabulary);
+    return entries.findLast((entry) => runsAlike(entry.procedure, settled));
+  }
+
+  #remember(entry: Entry): void {
+    const key = keyOf(entry.procedure);
+    this.#byName.set(key, [...(this.#byName.get(key) ?? []), entry]);
+    this.#inOrder.add(entry);
+    for (const oldest of this.#inOrder) {
+      if (this.#inOrder.size <= this.most) break;
+      this.#drop(oldest);
+    }
+  }
+
+  #drop(entry: Entry): void {
+    this.#inOrder.delete(entry);
+    const key = keyOf(entry.procedure);
+    const left = (this.#byName.get(key) ?? []).filter((one) => one !== entry);
+    if (left.length === 0) this.#byName.delete(key);
+    else this.#byName.set(key, left);
+  }
+
+  /** The procedure with the vocabulary that entries hold, so that it is compared once for all procedures of a sheet. */
+  #settled(procedure: Procedure, held: Vocabulary): Procedure {
+    const { vocabulary } = procedure;
+    let settled = this.#vocabularies.get(vocabulary);
+    if (settled === undefined) {
+      settled = runsAlike(held, vocabulary) ? held : vocabulary;
+      this.#vocabularies.set(vocabulary, settled);
+    }
+    return { ...procedure, vocabulary: settled };
   }
 }
 
-function computed(procedure: Procedure, digest: string): Kept {
+function keyOf({ uri, name }: Procedure): string {
+  return `${uri} ${name}`;
+}
+
+function computed(procedure: Procedure): Kept {
   const asked = askedOf(procedure);
   const interpretation = interpret(procedure, asked.questions);
-  return { digest, interpretation, asked, told: new Map(), isFresh: true };
+  return { interpretation, asked, told: new Map() };
 }

@@ -2,7 +2,7 @@ import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 
 /** Keys that say where something stands; a sheet means the same when its lines move. */
-const places = new Set([
+export const places: ReadonlySet<string> = new Set([
   'range',
   'whole',
   'cut',

@@ -1,6 +1,7 @@
 // Places in texts
 
 // Identity
+export { runsAlike } from './alike.js';
 export { digestOf, shortDigest } from './digest.js';
 export { isoDuration, spokenDuration } from './duration.js';
 // Names that are nearly another
