@@ -7,6 +7,7 @@ export * as ast from './generated/ast.js';
 export { QuarrelGeneratedModule, QuarrelGeneratedSharedModule } from './generated/module.js';
 export { documentationOf, Places } from './lower/places.js';
 export { type PropertyShape, propertyShapes } from './lower/properties.js';
+export { type AssumedShape, topics } from './lower/topics.js';
 export { type Lowering, nodesReferredIn } from './lower/sheets.js';
 export { isWithin, resolveUse, shippedName, shippedUri } from './names/addresses.js';
 export { declaredIn, type Group, whatIs } from './names/groups.js';

@@ -69,10 +69,8 @@ export function placeAt(document: SheetDocument, offset: number, services: Langu
   const top = levels.at(-1);
   if (top === undefined) return { kind: 'nothing' };
   const previous = tokens[count - 1];
-  const isFirst =
-    !text.slice(previous === undefined ? 0 : endOf(previous), word.start).trimStart().length &&
-    isFirstOnLine(text, word.start);
-  const behind = levels.length > 1 ? itemsBehind(net, top, tokens, word.end) : [];
+  const isFirst = isFirstOnLine(text, word.start);
+  const behind = levels.length > 1 ? itemsBehind(net, top, tokens, Math.max(word.end, word.start + 1)) : [];
   return {
     kind: 'place',
     place: {
@@ -178,7 +176,7 @@ function levelsBefore(net: Net, tokens: readonly Token[], count: number): readon
     } else if (type === '}') {
       if (levels.length > 1) close(net, levels, token);
     } else {
-      if (isNewLine(tokens, at)) leaveFor(net, levels, token);
+      if (isNewLine(tokens, at)) leaveFor(levels, token);
       read(net, levels.at(-1) ?? top, tokens, at);
     }
   }
@@ -220,7 +218,7 @@ function close(net: Net, levels: OpenLevel[], token: Token): void {
 }
 
 /** Leaves blocks whose `}` is missing: a line begins with a word that can stand in a block further out only. */
-function leaveFor(net: Net, levels: OpenLevel[], token: Token): void {
+function leaveFor(levels: OpenLevel[], token: Token): void {
   const top = levels.at(-1);
   if (top === undefined || isFree(token.tokenType.name)) return;
   if (canTake(top.threads, token) || canTake(top.base, token)) return;
@@ -267,7 +265,7 @@ function isNewLine(tokens: readonly Token[], at: number): boolean {
   return before === undefined || (token?.startLine ?? 0) > (before.endLine ?? before.startLine ?? 0);
 }
 
-/** What stands in the block of `level` behind the cursor. */
+/** What stands in the block of `level` from an offset on. A word that begins at the cursor is the one that is asked about. */
 function itemsBehind(net: Net, level: OpenLevel, tokens: readonly Token[], from: number): readonly Token[][] {
   const rest = openLevel(level.base);
   let depth = 0;

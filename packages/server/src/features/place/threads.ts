@@ -111,8 +111,8 @@ function spread(net: Net, from: readonly Standing[]): readonly Thread[] {
   const threads: Thread[] = [];
   const seen = new Set<string>();
   const waiting = [...from];
-  for (let standing = waiting.pop(); standing !== undefined; standing = waiting.pop()) {
-    const { point, frame, last } = standing;
+  // `waiting` grows while it is walked.
+  for (const { point, frame, last } of waiting) {
     const key = `${point.id} ${frame.key}`;
     if (seen.has(key)) continue;
     seen.add(key);
@@ -141,4 +141,17 @@ function frameOf(rule: string, feature: string | undefined, around: Frame | unde
 function withMet(frame: Frame, feature: string | undefined, image: string): Frame {
   if (feature === undefined) return frame;
   return { ...frame, met: { feature, image, earlier: frame.met }, key: `${frame.key} ${feature}=${image}` };
+}
+
+/** The words of the language that have to follow behind a word, whatever else is written. */
+export function wordsBehind(net: Net, thread: Thread): readonly string[] {
+  const words: string[] = [];
+  let now = spread(net, [{ point: thread.to, frame: thread.frame, last: '' }]);
+  for (let only = now[0]; only !== undefined && now.length === 1; only = now[0]) {
+    const { keyword } = only.expected;
+    if (keyword === undefined || !/^[a-z]/.test(keyword)) break;
+    words.push(keyword);
+    now = spread(net, [{ point: only.to, frame: only.frame, last: keyword }]);
+  }
+  return words;
 }
