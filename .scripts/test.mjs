@@ -14,7 +14,7 @@ const results = [{ passed: lint === 0 ? 1 : 0, failed: lint === 0 ? 0 : 1 }];
 if (given.length === 0 || elsewhere.length > 0) {
   results.push(vitest('tests/vitest.config.ts', 'test-report.json', elsewhere));
 }
-if (given.length === 0 || inEditor.length > 0) results.push(testEditor(inEditor));
+if (given.length === 0 || inEditor.length > 0) results.push(await testEditor(inEditor));
 const passed = results.reduce((sum, result) => sum + result.passed, 0);
 const failed = results.reduce((sum, result) => sum + result.failed, 0);
 console.log(`${passed} passed, ${failed} failed`);

@@ -2,7 +2,18 @@ import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { expect } from 'vitest';
 import { node } from './setup/code-server.js';
-import { cursor, goTo, lineOf, openFile, patience, replaceLine, save, savedText, title } from './vscode/text.js';
+import {
+  cursor,
+  goTo,
+  lineOf,
+  openFile,
+  openSheet,
+  patience,
+  replaceLine,
+  save,
+  savedText,
+  title,
+} from './vscode/text.js';
 import { counted, followProblem, problems, showProblems } from './vscode/views.js';
 import { quickFixes, takeQuickFix } from './vscode/widgets.js';
 import { inWindow, picture, type Window } from './vscode/window.js';
@@ -12,7 +23,7 @@ const standard = 'school/stone-chip.quarrel';
 const houseRules = 'school/house-rules.quarrel';
 
 inWindow('the draft has the findings that the command gives', async (window) => {
-  await openFile(window, draft);
+  await openSheet(window, draft);
   const { errors, warnings, infos } = commandSays(window);
   expect(errors).toBeGreaterThan(10);
   await expect.poll(() => counted(window), patience).toEqual({ errors, warnings });
@@ -25,7 +36,7 @@ inWindow('the draft has the findings that the command gives', async (window) => 
 });
 
 inWindow('a finding goes when its fault is mended, and comes back with it', async (window) => {
-  await openFile(window, draft);
+  await openSheet(window, draft);
   await showProblems(window, 'hold-backwards');
   await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining('[Ln 153,'));
 
@@ -40,7 +51,7 @@ inWindow('a finding goes when its fault is mended, and comes back with it', asyn
 });
 
 inWindow('a place that belongs to a finding opens where it stands', async (window) => {
-  await openFile(window, draft);
+  await openSheet(window, draft);
   await showProblems(window, 'cure-after-fill');
   const step = 'Look at the break from both sides and name it';
   await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining(step));
@@ -54,7 +65,7 @@ inWindow('a place that belongs to a finding opens where it stands', async (windo
 });
 
 inWindow('a sheet is checked again when a sheet it uses changes', async (window) => {
-  await openFile(window, standard);
+  await openSheet(window, standard);
   await showProblems(window, 'slow-cold-hold');
   await openFile(window, houseRules);
   const line = lineOf(window, houseRules, 'at least 1 min');
@@ -68,7 +79,7 @@ inWindow('a sheet is checked again when a sheet it uses changes', async (window)
 });
 
 inWindow('a broken line says so and leaves the findings of the others', async (window) => {
-  await openFile(window, draft);
+  await openSheet(window, draft);
   await expect.poll(() => counted(window), patience).toMatchObject({ errors: commandSays(window).errors });
   await replaceLine(window, lineOf(window, draft, 'lamp dock'), 'lamp dock "Dock lamp" { irradiance');
   await showProblems(window, 'syntax');
@@ -78,7 +89,7 @@ inWindow('a broken line says so and leaves the findings of the others', async (w
 });
 
 inWindow('a quick fix mends', async (window) => {
-  await openFile(window, draft);
+  await openSheet(window, draft);
   await showProblems(window, 'hold-backwards');
   await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining('hold-backwards'));
   await openFile(window, draft);

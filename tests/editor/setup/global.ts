@@ -16,8 +16,8 @@ export default async function setup(project: TestProject): Promise<() => Promise
   const vsix = path('out/quarrel.vsix');
   if (!existsSync(vsix)) throw new Error('There is no out/quarrel.vsix: run npm run package first.');
   rmSync(path('out/editor'), { recursive: true, force: true });
-  mkdirSync(path('out/editor'), { recursive: true });
-  const { editor, stop } = await serve(vsix, path('out/editor/server.log'));
+  mkdirSync(path('out/editor/logs'), { recursive: true });
+  const { editor, stop } = await serve(vsix, path('out/editor/logs'));
   project.provide('editor', editor);
   return stop;
 }

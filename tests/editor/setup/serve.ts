@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from 'node:child_process';
-import { createWriteStream, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createWriteStream, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -11,15 +11,15 @@ export interface Editor {
   readonly address: string;
   /** Its user's settings: written before a window opens. */
   readonly settingsFile: string;
-  /** What the server and its extension host say. */
-  readonly logFile: string;
+  /** The folder with what the editor, its extension hosts and the extensions wrote down. */
+  readonly logs: string;
 }
 
 /** How long the server may take to answer for the first time, in milliseconds. */
 const patience = 60_000;
 
-/** Starts the editor with the extension in `vsix`; gives it and a function that ends it. */
-export async function serve(vsix: string, logFile: string): Promise<{ editor: Editor; stop: () => Promise<void> }> {
+/** Starts the editor with the extension in `vsix`; gives it and a function that ends it. Logs go to a folder that is there. */
+export async function serve(vsix: string, logs: string): Promise<{ editor: Editor; stop: () => Promise<void> }> {
   const script = codeServer();
   const home = mkdtempSync(join(tmpdir(), 'quarrel-editor-'));
   const user = join(home, 'user', 'User');
@@ -31,6 +31,8 @@ export async function serve(vsix: string, logFile: string): Promise<{ editor: Ed
     LANG: 'en_US.UTF-8',
     EXTENSIONS_GALLERY: '{"serviceUrl":""}',
   };
+  // The editor writes its logs below its user's data.
+  symlinkSync(logs, join(home, 'user', 'logs'), 'dir');
   const folders = ['--user-data-dir', join(home, 'user'), '--extensions-dir', join(home, 'extensions')];
   installExtension([script, ...folders], vsix, env);
 
@@ -41,6 +43,7 @@ export async function serve(vsix: string, logFile: string): Promise<{ editor: Ed
     env,
     stdio: ['ignore', 'pipe', 'pipe'],
   });
+  const logFile = join(logs, 'server.log');
   const log = createWriteStream(logFile);
   server.stdout.pipe(log);
   server.stderr.pipe(log);
@@ -55,7 +58,7 @@ export async function serve(vsix: string, logFile: string): Promise<{ editor: Ed
     await stop();
     throw new Error(`code-server did not start: ${String(error)}\n${readFileSync(logFile, 'utf8')}`);
   }
-  return { editor: { address, settingsFile: join(user, 'settings.json'), logFile }, stop };
+  return { editor: { address, settingsFile: join(user, 'settings.json'), logs }, stop };
 }
 
 function installExtension(script: readonly string[], vsix: string, env: NodeJS.ProcessEnv): void {

@@ -5,28 +5,25 @@ import { expect } from 'vitest';
 import { patience } from './text.js';
 import type { Window } from './window.js';
 
-/** The page inside the panel whose tab is called `title`: a webview is a frame in a frame. */
-export async function panel(window: Window, title: string): Promise<Frame> {
-  await window.page.locator('.tab', { hasText: title }).first().waitFor();
-  let found: Frame | undefined;
-  await expect
-    .poll(async () => {
-      found = await frameWith(window, title);
-      return found !== undefined;
-    }, patience)
-    .toBe(true);
-  if (!found) throw new Error(`There is no panel ${title}`);
-  return found;
-}
+/** The panels, by the names their pages have. */
+export type View = 'timeline' | 'coverage' | 'checklist';
 
-/** Panels tell themselves apart by the title of their page. */
-async function frameWith({ page }: Window, title: string): Promise<Frame | undefined> {
-  for (const frame of page.frames()) {
-    if (frame.parentFrame()?.parentFrame() === null) continue;
-    const called = await frame.title().catch(() => '');
-    if (called.includes(title)) return frame;
-  }
-  return undefined;
+/** The page of a panel: the innermost of the frames that the editor puts round it. Resolves when it draws something. */
+export async function panel({ page }: Window, view: View): Promise<Frame> {
+  let found: Frame | undefined;
+  const find = async (): Promise<boolean> => {
+    for (const frame of page.frames()) {
+      const drawn = await frame
+        .locator(`body[data-view="${view}"] > :not(script)`)
+        .count()
+        .catch(() => 0);
+      if (drawn > 0) found = frame;
+    }
+    return found !== undefined;
+  };
+  await expect.poll(find, patience).toBe(true);
+  if (!found) throw new Error(`There is no panel ${view}`);
+  return found;
 }
 
 /** What axe finds in a panel that hinders people seriously: one line for each, empty where there is nothing. */

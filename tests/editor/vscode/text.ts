@@ -15,6 +15,22 @@ export async function openFile(window: Window, path: string): Promise<void> {
   await expect.poll(() => title(window), patience).toBe(basename(path));
 }
 
+/** Opens a sheet of the folder; resolves when the extension runs and has checked all sheets. */
+export async function openSheet(window: Window, path: string): Promise<void> {
+  await openFile(window, path);
+  await checked(window);
+}
+
+/** Waits until the sheets are checked, and gives what the status item says of them. */
+async function checked({ page }: Window): Promise<string> {
+  const item = page.locator('.statusbar-item[id="quarrel.quarrel.quarrel.status"]');
+  await item.waitFor();
+  const said = async (): Promise<string> => (await item.getAttribute('aria-label')) ?? '';
+  await expect.poll(said, patience).toMatch(/Checked: |Quarrel stopped/);
+  expect(await said()).toContain('Checked: ');
+  return said();
+}
+
 /** Runs a command by its title, as a person does in the palette. */
 export async function command(window: Window, title: string): Promise<void> {
   await openBox(window, 'F1');

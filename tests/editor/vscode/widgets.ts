@@ -8,9 +8,7 @@ import type { Window } from './window.js';
 export async function hover({ page }: Window): Promise<string> {
   await page.keyboard.press('Control+k');
   await page.keyboard.press('Control+i');
-  const box = page.locator(
-    '.monaco-resizable-hover:visible .monaco-hover-content, .monaco-hover:visible .monaco-hover-content',
-  );
+  const box = page.locator('[widgetid="editor.contrib.resizableContentHoverWidget"] .monaco-hover-content');
   await expect
     .poll(
       async () =>

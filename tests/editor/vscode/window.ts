@@ -69,7 +69,7 @@ afterAll(async () => {
 
 /**
  * A test in a window of its own on a fresh copy of the examples. A failure leaves a picture of the window, and its message says
- * where that and the server's log are.
+ * where that and the editor's logs are.
  */
 export function inWindow(name: string, body: (window: Window) => Promise<void>, wish: Wish = {}): void {
   test(name, async () => {
@@ -92,8 +92,7 @@ async function open(folder: string, { settings = {}, trust = 'given' }: Wish): P
   mkdirSync(join(folder, '.vscode'));
   writeFileSync(join(folder, '.vscode', 'settings.json'), JSON.stringify(settings));
   writeFileSync(settingsFile, JSON.stringify({ ...calm, 'security.workspace.trust.enabled': trust === 'withheld' }));
-  // The panels' policy forbids scripts of strangers, and axe is one.
-  const context = await (await theBrowser()).newContext({ viewport: { width: 1440, height: 900 }, bypassCSP: true });
+  const context = await (await theBrowser()).newContext({ viewport: { width: 1440, height: 900 } });
   const page = await context.newPage();
   page.setDefaultTimeout(20_000);
   await page.goto(`${address}/?folder=${encodeURIComponent(folder)}`);
@@ -105,7 +104,7 @@ async function told(error: unknown, name: string, { page }: Window): Promise<Err
   const file = join(pictures, `failed-${name.replaceAll(/[^a-z0-9]+/gi, '-')}.png`);
   await page.screenshot({ path: file }).catch(() => undefined);
   const message = error instanceof Error ? (error.stack ?? error.message) : String(error);
-  return new Error(`${message}\n  The window: ${file}\n  The server's log: ${inject('editor').logFile}`);
+  return new Error(`${message}\n  The window: ${file}\n  The editor's logs: ${inject('editor').logs}`);
 }
 
 /** Keeps a picture of the window as `out/editor/NAME.png`. */
