@@ -45,17 +45,33 @@ test('a procedure that means something else is run again', async () => {
   expect(after.procedures[0]?.interpretation).not.toBe(before.procedures[0]?.interpretation);
 });
 
-test('no more procedures are remembered than asked for; the one asked for longest ago goes first', async () => {
+/** What a memory makes of the sheet with a hold of some seconds. */
+function holding(memory: Memory, name = 'chip') {
+  return async (time: number) => {
+    const text = sheet
+      .replace('procedure chip', `procedure ${name}`)
+      .replace('round the legs"', `round the legs" { hold ${time} s }`);
+    return checkSheets(await read({ draft: text }), { memory }).procedures[0]?.interpretation;
+  };
+}
+
+test('a few runs of one procedure are remembered; the oldest goes first', async () => {
+  const runOf = holding(new Memory());
+  const first = await runOf(10);
+  for (const time of [20, 30, 40]) await runOf(time);
+  expect(await runOf(10)).toBe(first);
+  await runOf(50);
+  expect(await runOf(10)).not.toBe(first);
+});
+
+test('no more steps are remembered than asked for; the run asked for longest ago goes first', async () => {
   const memory = new Memory(2);
-  const runOf = async (text: string) =>
-    checkSheets(await read({ draft: text }), { memory }).procedures[0]?.interpretation;
-  const others = [10, 20, 30].map((time) => sheet.replace('round the legs"', `round the legs" { hold ${time} s }`));
-  const first = await runOf(sheet);
-  await runOf(others[0] ?? '');
-  expect(await runOf(sheet)).toBe(first);
-  await runOf(others[1] ?? '');
-  expect(await runOf(sheet)).toBe(first);
-  await runOf(others[1] ?? '');
-  await runOf(others[2] ?? '');
-  expect(await runOf(sheet)).not.toBe(first);
+  const first = await holding(memory, 'one')(10);
+  await holding(memory, 'two')(10);
+  expect(await holding(memory, 'one')(10)).toBe(first);
+  const third = await holding(memory, 'three')(10);
+  expect(await holding(memory, 'one')(10)).toBe(first);
+  expect(await holding(memory, 'three')(10)).toBe(third);
+  await holding(memory, 'two')(10);
+  expect(await holding(memory, 'one')(10)).not.toBe(first);
 });

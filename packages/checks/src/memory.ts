@@ -1,5 +1,5 @@
 import { type Interpretation, interpret } from '@quarrel/analysis';
-import { type Procedure, runsAlike, type Vocabulary } from '@quarrel/model';
+import { type Procedure, runsAlike, stepsOf, type Vocabulary } from '@quarrel/model';
 import { type Asked, askedOf } from './asked.js';
 import type { Told } from './situation.js';
 
@@ -11,10 +11,14 @@ export interface Kept {
   readonly told: Map<string, Told>;
 }
 
+/** How many runs of one procedure are remembered: what an author goes back to is what was there a moment ago. */
+const ofOneProcedure = 4;
+
 /** Something kept, with what it was computed of. */
 interface Entry extends Kept {
   /** With the vocabulary that stands for all that are like it. */
   readonly procedure: Procedure;
+  readonly steps: number;
 }
 
 /**
@@ -29,8 +33,11 @@ export class Memory {
   /** For a vocabulary of a sheet that was lowered anew: the one like it that entries hold. */
   readonly #vocabularies = new WeakMap<Vocabulary, Vocabulary>();
 
-  /** `most` is how many runs are remembered. */
-  constructor(readonly most = 1_000) {}
+  /** All their steps together. */
+  #steps = 0;
+
+  /** `most` is how many steps all that is remembered may have together; a step takes some 3 KiB (measured). */
+  constructor(readonly most = 20_000) {}
 
   /** What the procedure means, from memory or computed now; `isFresh` says which. */
   recall(procedure: Procedure): { readonly kept: Kept; readonly isFresh: boolean } {
@@ -40,7 +47,11 @@ export class Memory {
       this.#inOrder.add(known);
       return { kept: known, isFresh: false };
     }
-    const entry = { ...computed(procedure), procedure: this.#settled(procedure, procedure.vocabulary) };
+    const entry = {
+      ...computed(procedure),
+      procedure: this.#settled(procedure, procedure.vocabulary),
+      steps: stepsOf(procedure).length,
+    };
     this.#remember(entry);
     return { kept: entry, isFresh: true };
   }
@@ -61,16 +72,19 @@ export class Memory {
 
   #remember(entry: Entry): void {
     const key = keyOf(entry.procedure);
-    this.#byName.set(key, [...(this.#byName.get(key) ?? []), entry]);
+    const before = this.#byName.get(key) ?? [];
+    this.#byName.set(key, [...before, entry]);
     this.#inOrder.add(entry);
+    this.#steps += entry.steps;
+    for (const old of before.slice(0, 1 - ofOneProcedure)) this.#drop(old);
     for (const oldest of this.#inOrder) {
-      if (this.#inOrder.size <= this.most) break;
+      if (this.#steps <= this.most || oldest === entry) break;
       this.#drop(oldest);
     }
   }
 
   #drop(entry: Entry): void {
-    this.#inOrder.delete(entry);
+    if (this.#inOrder.delete(entry)) this.#steps -= entry.steps;
     const key = keyOf(entry.procedure);
     const left = (this.#byName.get(key) ?? []).filter((one) => one !== entry);
     if (left.length === 0) this.#byName.delete(key);
