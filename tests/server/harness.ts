@@ -14,6 +14,8 @@ export interface World {
   open(name: string, text: string): Promise<SheetDocument>;
   /** The same for several sheets at once, which may use each other. */
   openAll(texts: Readonly<Record<string, string>>): Promise<ReadonlyMap<string, SheetDocument>>;
+  /** Chooses settings under `quarrel`, as an editor would tell of them; those of before are gone. */
+  configure(settings: object): void;
   /** A sheet that is open, or one that ships (`quarrel:NAME`). */
   sheet(name: string): SheetDocument;
 }
@@ -22,7 +24,9 @@ export interface World {
 export async function createWorld(): Promise<World> {
   const services = createServerServices({ ...EmptyFileSystem });
   const { shared } = services;
-  const { DocumentBuilder, LangiumDocuments, TextDocuments, WorkspaceManager } = shared.workspace;
+  const { ConfigurationProvider, DocumentBuilder, LangiumDocuments, TextDocuments, WorkspaceManager } =
+    shared.workspace;
+  await ConfigurationProvider.initialized({});
   await WorkspaceManager.initializeWorkspace([]);
   let version = 0;
 
@@ -45,6 +49,7 @@ export async function createWorld(): Promise<World> {
     services,
     sheet,
     openAll,
+    configure: (settings) => ConfigurationProvider.updateConfiguration({ settings: { quarrel: settings } }),
     open: async (name, text) => {
       await openAll({ [name]: text });
       return sheet(name);

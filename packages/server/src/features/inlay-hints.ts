@@ -5,7 +5,7 @@ import { type InlayHint, InlayHintKind, type InlayHintParams, type Position, typ
 import { contains, positionOf } from '../check/places.js';
 import type { LanguageServices } from '../services.js';
 import { amountOf, converted } from './hover/quantity.js';
-import { byValue, startWords } from './hover/words-of-runs.js';
+import { startWords, thingsInHand } from './hover/words-of-runs.js';
 import { type Known, knownIn } from './runs.js';
 import { settingsOf, type UnitSystem } from './settings.js';
 
@@ -19,33 +19,32 @@ export async function inlayHints(
   const { inlayHints: wanted, units } = await settingsOf(services.shared);
   const procedures = wanted.clock || wanted.choices ? knownIn(document, services) : [];
   return [
-    ...(wanted.clock ? procedures.flatMap((known) => clockHints(known, document)) : []),
+    ...(wanted.clock ? procedures.flatMap((known) => clockHints(known, document, range)) : []),
     ...(wanted.choices ? procedures.flatMap(choiceHints) : []),
     ...(wanted.units ? unitHints(document, units, range) : []),
   ].filter(({ position }) => contains(range, position));
 }
 
 /** Behind the line on which the text of a step ends: when it starts on the clock. */
-function clockHints({ run, steps, numbering }: Known, document: SheetDocument): InlayHint[] {
+function clockHints({ run, steps, numbering }: Known, document: SheetDocument, range: Range): InlayHint[] {
   if (run === undefined) return [];
-  const nodes = textEnds(document);
-  const hints = steps.flatMap((step) => {
+  const ends = textEnds(document);
+  const lines = new Map<number, number>();
+  for (const { line } of ends.values()) lines.set(line, (lines.get(line) ?? 0) + 1);
+  return steps.flatMap((step): InlayHint[] => {
+    const end = step.whole === undefined ? undefined : ends.get(placeOf(positionOf(step.whole.start)));
+    if (end === undefined || end.line < range.start.line || end.line > range.end.line) return [];
     const record = run.steps[numbering.of(step)];
     const label = record === undefined ? undefined : startWords(record.before);
-    const end = step.whole === undefined ? undefined : nodes.get(placeOf(positionOf(step.whole.start)));
-    return label === undefined || end === undefined ? [] : [{ label, end }];
-  });
-  return hints.map(({ label, end }) => {
-    const isAlone = hints.filter((other) => other.end.line === end.line).length === 1;
-    return {
-      position: isAlone ? lineEnd(document, end.line) : end,
-      label,
-      paddingLeft: true,
-      tooltip:
-        'The earliest and the latest start of this step, counted from the start of the job, over all situations that reach it.',
-    };
+    if (label === undefined) return [];
+    // Of two steps on one line each has its hint behind its own text.
+    const position = lines.get(end.line) === 1 ? lineEnd(document, end.line) : end;
+    return [{ position, label, paddingLeft: true, tooltip: clockTooltip }];
   });
 }
+
+const clockTooltip =
+  'The earliest and the latest start of this step, from the start of the job, over all situations that reach it.';
 
 /** Where the text of each step ends, by the place where the step begins. */
 function textEnds(document: SheetDocument): ReadonlyMap<string, Position> {
@@ -70,15 +69,15 @@ function lineEnd({ textDocument }: SheetDocument, line: number): Position {
 }
 
 /** Behind each choice that a step takes: what it gives there. */
-function choiceHints({ run, steps, numbering }: Known): InlayHint[] {
+function choiceHints({ procedure, run, steps, numbering }: Known): InlayHint[] {
   if (run === undefined) return [];
   return steps.flatMap((step) => {
     const record = run.steps[numbering.of(step)];
-    return (record?.things ?? []).flatMap(({ effect: index, thing, reached }): InlayHint[] => {
-      const effect = step.effects[index];
-      if (effect?.kind !== 'with' || !effect.isChoice || reached === run.situations.store.nowhere) return [];
-      const ways = byValue(thing, reached, run);
-      const names = ways.map(({ value }) => value ?? 'nothing');
+    return (record?.things ?? []).flatMap((taken): InlayHint[] => {
+      const effect = step.effects[taken.effect];
+      if (effect?.kind !== 'with' || !effect.isChoice || taken.reached === run.situations.store.nowhere) return [];
+      const ways = thingsInHand(taken, procedure, run);
+      const names = ways.map(({ name }) => name ?? 'nothing');
       return [
         {
           position: positionOf(effect.range.end),
@@ -86,7 +85,7 @@ function choiceHints({ run, steps, numbering }: Known): InlayHint[] {
           paddingLeft: true,
           tooltip: {
             kind: 'markdown',
-            value: ways.map(({ value, where }) => `- \`${value ?? 'nothing'}\` ${where}`).join('\n'),
+            value: ways.map(({ name, where }) => `- \`${name ?? 'nothing'}\` ${where}`).join('\n'),
           },
         },
       ];

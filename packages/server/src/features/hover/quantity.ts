@@ -91,8 +91,11 @@ function lentTo(node: ast.Quantity): Unit | undefined {
 export function quantityHover(node: ast.Quantity): string | undefined {
   const amount = amountOf(node);
   if (amount === undefined) return undefined;
-  const words = conversionsOf(amount).map(({ text, isRounded }) => `${isRounded ? '≈' : '='} ${text}`);
-  const mixed = amount.dimension === 'time' && amount.si >= 60 && amount.si % 60 !== 0 && node.amounts.length === 1;
+  const isOne = node.amounts.length === 1;
+  const words = conversionsOf(isOne ? amount : { ...amount, unit: '' }).map(
+    ({ text, isRounded }) => `${isRounded ? '≈' : '='} ${text}`,
+  );
+  const mixed = amount.dimension === 'time' && amount.si >= 60 && amount.si % 60 !== 0 && isOne;
   const all = mixed ? [`= ${spokenDuration(amount.si)}`, ...words] : words;
   if (all.length === 0) return undefined;
   const written = (node.$cstNode?.text ?? '').replace(/\s+/g, ' ');

@@ -4,7 +4,7 @@ import type { Known } from '../runs.js';
 import { heading } from './declarations.js';
 import { capital, code, list, page, paragraphs, plain } from './markdown.js';
 import { spanWords } from './thing.js';
-import { byValue, startWords, stateWords, whereWords } from './words-of-runs.js';
+import { startWords, stateWords, thingsInHand, whereWords } from './words-of-runs.js';
 
 /** A step: when it starts, in which situations it runs, what it finds and leaves, what is in hand. */
 export function stepHover(step: Step, { run, numbering, procedure }: Known): string {
@@ -50,9 +50,10 @@ function stateLines(
     }),
   );
   const goesOn = after.reached !== run.situations.store.nowhere;
-  return states.flatMap(({ name }) => {
-    const was = stateWords(name, before, run);
-    const is = goesOn ? stateWords(name, after, run) : was;
+  return states.flatMap((state) => {
+    const { name } = state;
+    const was = stateWords(state, before, run);
+    const is = goesOn ? stateWords(state, after, run) : was;
     if (was === is) return asked.has(name) ? [`${code(name)}: ${was}`] : [];
     return [`${code(name)}: ${was} → ${is}`];
   });
@@ -62,17 +63,18 @@ function handLines(
   { effects }: Step,
   { things }: StepRecord,
   run: Run,
-  { vocabulary }: Known['procedure'],
+  procedure: Known['procedure'],
 ): readonly string[] {
+  const { things: declared } = procedure.vocabulary;
   const label = (name: string | undefined): string =>
-    name === undefined ? 'nothing' : plain(vocabulary.things.find((one) => one.name === name)?.label ?? name);
+    name === undefined ? 'nothing' : plain(declared.find((one) => one.name === name)?.label ?? name);
   return things.flatMap((record) => {
     const effect: Effect | undefined = effects[record.effect];
     if (effect?.kind !== 'with' || record.reached === run.situations.store.nowhere) return [];
     const amount = effect.amount === undefined ? '' : `, ${plain(spanWords(effect.amount))}`;
-    const ways = byValue(record.thing, record.reached, run);
+    const ways = thingsInHand(record, procedure, run);
     return [
-      `${ways.map(({ value, where, isAlways }) => (isAlways ? label(value) : `${label(value)} ${where}`)).join('; ')}${amount}`,
+      `${ways.map(({ name, where, isAlways }) => (isAlways ? label(name) : `${label(name)} ${where}`)).join('; ')}${amount}`,
     ];
   });
 }

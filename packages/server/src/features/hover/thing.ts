@@ -45,10 +45,13 @@ function entryWords({ value, at }: PropertyEntry, joint: string): string {
   return at === undefined ? spanWords(value) : `${spanWords(value)} ${joint} ${at.text}`;
 }
 
-/** A span as the language writes it. */
+/** A span as the language writes it; what is counted has its unit once: `4 to 6 drops`. */
 export function spanWords({ least, most }: Span): string {
-  if (least !== undefined && most !== undefined)
-    return least.text === most.text ? least.text : `${least.text} to ${most.text}`;
+  if (least !== undefined && most !== undefined) {
+    if (least.text === most.text) return least.text;
+    const isCounted = least.unit === most.unit && (least.unit === 'drops' || least.unit === 'pieces');
+    return `${isCounted ? least.si : least.text} to ${most.text}`;
+  }
   if (least !== undefined) return `at least ${least.text}`;
   return most === undefined ? 'any amount' : `at most ${most.text}`;
 }
