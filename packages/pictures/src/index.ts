@@ -3,6 +3,7 @@
 export type { SourceRange } from '@quarrel/model';
 // Two conditions as a grid
 export type * from './coverage/coverage.js';
+export { type CoverageOf, coverageOf } from './coverage/coverage-of.js';
 export type * from './picked.js';
 export type { Pictured } from './pictured.js';
 export { supposeOf } from './suppose.js';

@@ -24,16 +24,16 @@ export interface UnitShown {
 }
 
 /** A condition that a value can be picked for. */
-export type Pick = PickOfValue | PickOfNumber;
+export type ToPick = ValuesToPick | NumberToPick;
 
-interface PickBase {
+interface ConditionToPick {
   readonly name: string;
   readonly label: string;
   /** Whether the work, what is taken in hand or what is covered depends on it. */
   readonly decides: boolean;
 }
 
-export interface PickOfValue extends PickBase {
+export interface ValuesToPick extends ConditionToPick {
   readonly kind: 'observation';
   readonly values: readonly ValueToPick[];
   /** The name of the value taken. */
@@ -48,7 +48,7 @@ export interface ValueToPick {
 }
 
 /** All values but `Threshold.si` in the unit shown. */
-export interface PickOfNumber extends PickBase {
+export interface NumberToPick extends ConditionToPick {
   readonly kind: 'reading';
   readonly unit: UnitShown;
   readonly low: number;

@@ -1,11 +1,11 @@
 import type { Axis, Region, Situations } from '@quarrel/analysis';
 import { fromSi, type Observation, type Reading, type Scenario, unitNamed } from '@quarrel/model';
 import type { Mentioned } from './conditions.js';
-import type { Pick, PickOfNumber, PickOfValue, Threshold } from './picked.js';
+import type { NumberToPick, Threshold, ToPick, ValuesToPick } from './picked.js';
 import type { Ground } from './pictured.js';
 
 /** A condition with what can be picked for it; `scenario` says what is taken now. */
-export function pickOf({ condition, decides }: Mentioned, { situations, covered }: Ground, scenario: Scenario): Pick {
+export function pickOf({ condition, decides }: Mentioned, { situations, covered }: Ground, scenario: Scenario): ToPick {
   const level = situations.levelOf(condition.name);
   const axis = level === undefined ? undefined : situations.axes[level];
   const value = scenario[condition.name];
@@ -19,7 +19,7 @@ function ofValue(
   situations: Situations,
   covered: Region,
   value: string | number | undefined,
-): Omit<PickOfValue, 'decides'> {
+): Omit<ValuesToPick, 'decides'> {
   const { store } = situations;
   const level = situations.levelOf(name);
   const isCovered = (cell: number): boolean =>
@@ -37,7 +37,7 @@ function ofNumber(
   { name, label, low, high }: Reading,
   axis: Axis | undefined,
   value: string | number | undefined,
-): Omit<PickOfNumber, 'decides'> {
+): Omit<NumberToPick, 'decides'> {
   const unit = unitNamed(low.unit);
   const shown = (si: number): number => (unit === undefined ? si : fromSi(si, unit));
   const range = shown(high.si) - shown(low.si);

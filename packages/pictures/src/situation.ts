@@ -39,7 +39,7 @@ export function keepPossible({ situations, covered }: Ground, picked: Picked): K
 const kindOfValue = { observation: 'string', reading: 'number' } as const;
 
 /** Where a value stands on an axis; -1 for one it cannot have. */
-function cellOf(axis: Axis, value: string | number): number {
+export function cellOf(axis: Axis, value: string | number): number {
   if (axis.kind === 'observation') return axis.values.indexOf(`${value}`);
   return axis.cells.findIndex(({ low, lowIncluded, high, highIncluded }) => {
     const si = Number(value);

@@ -1,5 +1,5 @@
 import type { Severity } from '@quarrel/model';
-import type { Declined, Pick, Picked, SituationShown, Times } from '../picked.js';
+import type { Declined, Picked, SituationShown, Times, ToPick } from '../picked.js';
 import type { Identity, Named } from '../timeline/timeline.js';
 
 /** What a coverage is asked. Names that mean nothing here are passed over for what one would think of first. */
@@ -54,7 +54,7 @@ export interface EndShown {
 }
 
 export interface OtherCondition {
-  readonly pick: Pick;
+  readonly pick: ToPick;
   /** Whether a value is fixed; the value is in `pick`. */
   readonly fixed: boolean;
 }

@@ -1,12 +1,12 @@
 import type { Severity, SourceRange, ThingKind } from '@quarrel/model';
-import type { Pick, SituationShown, Times } from '../picked.js';
+import type { SituationShown, Times, ToPick } from '../picked.js';
 
 /** A procedure in one situation, step by step against the clock. Plain data; whoever draws it only words it. Times are seconds. */
 export interface Timeline {
   readonly procedure: Identity;
   readonly situation: SituationShown;
   /** What to pick from, in the order in which the procedure speaks of it. */
-  readonly conditions: readonly Pick[];
+  readonly conditions: readonly ToPick[];
   /** What is done, in order and in the shape of the procedure; what the situation decides is decided. */
   readonly parts: readonly Part[];
   /** From the start to the end; missing where no way of doing the job comes to the end. */
