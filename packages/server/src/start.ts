@@ -1,7 +1,10 @@
-import type { DefaultSharedCoreModuleContext } from 'langium';
-import { startLanguageServer } from 'langium/lsp';
-import type { Connection } from 'vscode-languageserver';
+import { type DefaultSharedCoreModuleContext, DocumentState } from 'langium';
+import { createRequestHandler, startLanguageServer } from 'langium/lsp';
+import type { Connection, SelectionRangeParams } from 'vscode-languageserver';
 import { publishFindings } from './check/publish.js';
+import { refreshWhenKnown } from './features/refresh.js';
+import { selectionRanges } from './features/selection-ranges.js';
+import { answerRequests } from './requests/requests.js';
 import { createServerServices } from './services.js';
 
 /** Starts a server on a connection; `fileSystemProvider` is where it finds sheets that are not open. */
@@ -11,5 +14,14 @@ export function startServer(
 ): void {
   const services = createServerServices({ connection, fileSystemProvider });
   publishFindings(services, connection);
+  refreshWhenKnown(services, connection);
+  connection.onSelectionRanges(
+    createRequestHandler(
+      (_, document, params: SelectionRangeParams) => selectionRanges(document, params),
+      services.shared,
+      DocumentState.Parsed,
+    ),
+  );
+  answerRequests(services, connection);
   startLanguageServer(services.shared);
 }
