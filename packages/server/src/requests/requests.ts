@@ -16,13 +16,15 @@ import type { ServerServices } from '../services.js';
 import { answerChecklist } from './checklist.js';
 import { answerCoverage, answerTimeline, type Known } from './pictures.js';
 
+type Answer = TimelineAnswer | CoverageAnswer | ChecklistAnswer;
+
 /** Answers the requests of our own: pictures and checklists of a procedure as the sheets stand now. */
 export function answerRequests(services: ServerServices, connection: Connection): void {
   const on = <Params extends ProcedureAddress>(
     method: string,
-    answer: (known: Known, params: Params) => TimelineAnswer | CoverageAnswer | ChecklistAnswer,
+    answer: (known: Known, params: Params) => Answer,
   ): void => {
-    connection.onRequest(method, async (params: Params, token: CancellationToken) => {
+    connection.onRequest<Answer, void>(method, async (params: Params, token: CancellationToken): Promise<Answer> => {
       const known = await knownAt(params, services, token);
       return 'kind' in known ? known : answer(known, params);
     });
