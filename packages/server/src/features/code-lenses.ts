@@ -20,7 +20,7 @@ export async function codeLenses(document: LangiumDocument, services: LanguageSe
 }
 
 function lensesOf(known: Known): CodeLens[] {
-  const { procedure, report } = known;
+  const { procedure, findings } = known;
   const range = rangeOf(procedure.range);
   const lens = (title: string, command: string): CodeLens => ({
     range,
@@ -31,7 +31,7 @@ function lensesOf(known: Known): CodeLens[] {
   return [
     ...(covers === undefined ? [] : [lens(covers, commands.openCoverage)]),
     ...(time === undefined ? [] : [lens(time, commands.openTimeline)]),
-    lens(countWords(report.findings), commands.showFindings),
+    lens(countWords(findings), commands.showFindings),
     lens('Timeline', commands.openTimeline),
     lens('Coverage', commands.openCoverage),
     lens('Compile…', commands.compile),

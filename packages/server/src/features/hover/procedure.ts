@@ -7,7 +7,7 @@ import { timeWords } from './words-of-runs.js';
 
 /** A procedure: what it covers, how long it takes, what is found in it. */
 export function procedureHover(known: Known): string {
-  const { procedure, report, run } = known;
+  const { procedure, findings, run } = known;
   const { revision, label, name, documentation } = procedure;
   const title = heading(label, revision === undefined ? 'procedure' : `procedure, revision ${plain(revision)}`, name);
   const total = run?.end.moment.clock.over(run.end.moment.reached);
@@ -16,7 +16,7 @@ export function procedureHover(known: Known): string {
     [
       ...(total === undefined ? [] : [`${timeWords(total)} in all`]),
       ...(run === undefined ? ['too tangled to be followed'] : []),
-      countWords(report.findings),
+      countWords(findings),
     ].join(' · '),
     coversWords(known),
     ...paragraphs(documentation),
