@@ -17,8 +17,11 @@ export function labelsOf(items: readonly CompletionItem[]): readonly string[] {
   return items.map(({ label }) => label);
 }
 
-/** What is offered at the mark `<|>` of a text. */
+let sheets = 0;
+
+/** What is offered at the mark `<|>` of a text, in a sheet of its own. */
 export async function offered(world: World, source: string): Promise<readonly CompletionItem[]> {
   const { text, cursor } = marked(source);
-  return itemsAt(world, await world.open('asked', text), cursor);
+  sheets += 1;
+  return itemsAt(world, await world.open(`asked-${sheets}`, text), cursor);
 }

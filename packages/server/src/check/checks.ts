@@ -11,6 +11,7 @@ export class Checks {
   readonly #services: LanguageServices;
   readonly #memory = new Memory();
   readonly #reports = new WeakMap<Sheet, CheckReport>();
+  readonly #latest = new WeakMap<SheetDocument, CheckReport>();
 
   constructor(services: LanguageServices) {
     this.#services = services;
@@ -31,7 +32,13 @@ export class Checks {
     if (known !== undefined) return known;
     const report = checkSheets([sheet], { memory: this.#memory });
     this.#reports.set(sheet, report);
+    this.#latest.set(document, report);
     return report;
+  }
+
+  /** What was found in a sheet last, maybe a few edits ago, for whoever cannot wait; it is checked if it never was before. */
+  latest(document: SheetDocument): CheckReport {
+    return this.#latest.get(document) ?? this.of(document);
   }
 
   /** What is known of one procedure of a sheet; the first where two have one name. */

@@ -3,7 +3,7 @@ import type { LangiumDocument } from 'langium';
 import type { CompletionProviderOptions } from 'langium/lsp';
 import { CompletionList, type CompletionParams } from 'vscode-languageserver';
 import type { LanguageServices } from '../../services.js';
-import { endOf, type Place, placeAt } from '../place/place.js';
+import { type Place, placeAt } from '../place/place.js';
 import type { Thread } from '../place/threads.js';
 import { type Asked, askedAt } from './asked.js';
 import { wordFor } from './keywords.js';
@@ -27,13 +27,11 @@ export function complete(
   const around = placeAt(document, offset, services);
   if (around.kind === 'nothing') return CompletionList.create([]);
   if (around.kind === 'text') {
-    const { text, before } = around;
-    return before?.tokenType.name === 'use'
-      ? paths(document, text.startOffset, endOf(text), services)
-      : CompletionList.create([]);
+    const { start, end, before } = around;
+    return before?.tokenType.name === 'use' ? paths(document, start, end, services) : CompletionList.create([]);
   }
   const { place } = around;
-  const asked = askedAt(document, place, position, services);
+  const asked = askedAt(document, place, services);
   const offers = threadsAt(place).flatMap((thread) => offersFor(thread, asked, services));
   const range = { start: textDocument.positionAt(place.start), end: textDocument.positionAt(place.end) };
   return CompletionList.create(itemsOf(offers, range));
@@ -48,6 +46,8 @@ const staysOnLine = /^(Span|Quantity|Amount|PropertyEntry)$/;
  */
 function threadsAt({ threads, levels, previous, isFirst, item }: Place): readonly Thread[] {
   const base = levels.at(-1)?.base ?? [];
+  if (!isFirst && previous?.tokenType.name === 'NUMBER')
+    return threads.filter(({ expected }) => followsNumber(expected));
   if (item.length === 0) return threads.length > 0 ? threads : base;
   const beginnings = new Set(base.map(({ expected }) => expected));
   const going = threads.filter(({ expected }) => !beginnings.has(expected));
@@ -60,6 +60,11 @@ function threadsAt({ threads, levels, previous, isFirst, item }: Place): readonl
       ({ expected }) => beginnings.has(expected) && expected.keyword === joined && joined !== undefined,
     ),
   ];
+}
+
+/** A number has a unit, or takes that of the other end of its span. */
+function followsNumber({ terminal, keyword }: Thread['expected']): boolean {
+  return terminal === 'UNIT' || keyword === 'to' || keyword === 'times';
 }
 
 function offersFor(thread: Thread, asked: Asked, services: LanguageServices): readonly Offer[] {

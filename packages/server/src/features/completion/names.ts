@@ -190,7 +190,7 @@ function chooses({ procedure, services }: Asked): readonly Offer[] {
 /** Rules that are broken at this step first, or in this procedure where the waiver is for all of it. */
 function waivable(asked: Asked): readonly Offer[] {
   const { known, step } = asked;
-  const place = step?.whole ?? known?.procedure.clauses;
+  const place = step?.whole ?? known?.report.procedure.clauses;
   const findings = (known?.report.findings ?? []).filter(
     ({ range }) => place !== undefined && overlap(rangeOf(range), rangeOf(place)),
   );

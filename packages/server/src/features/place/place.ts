@@ -39,7 +39,7 @@ export interface Place {
 /** What surrounds a cursor that stands in no place for words: a text, with the token before it, or a comment. */
 export type Surrounding =
   | { readonly kind: 'place'; readonly place: Place }
-  | { readonly kind: 'text'; readonly text: Token; readonly before: Token | undefined }
+  | { readonly kind: 'text'; readonly start: number; readonly end: number; readonly before: Token | undefined }
   | { readonly kind: 'nothing' };
 
 interface OpenLevel {
@@ -50,17 +50,28 @@ interface OpenLevel {
   isOpen: boolean;
 }
 
-const lexed = new WeakMap<object, { readonly tokens: readonly Token[]; readonly hidden: readonly Token[] }>();
+const lexed = new WeakMap<object, Stretch>();
 const nets = new WeakMap<GrammarAST.Grammar, Net>();
 
+/** A part of a sheet, in words: a declaration, with what stands behind it up to the next. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
+  readonly tokens: readonly Token[];
+  readonly hidden: readonly Token[];
+}
+
 /** The place of an offset in a sheet. */
-export function placeAt(document: SheetDocument, offset: number, services: LanguageServices): Surrounding {
-  const text = document.textDocument.getText();
-  const { tokens, hidden } = wordsOf(document, text, services);
+export function placeAt(document: SheetDocument, at: number, services: LanguageServices): Surrounding {
+  const { from, text, tokens, hidden } = stretchAround(document, at, services);
+  const offset = at - from;
   if (hidden.some((token) => isInComment(token, offset, text))) return { kind: 'nothing' };
   const inText = tokens.findIndex((token) => token.tokenType.name === 'STRING' && isInText(token, offset));
   const around = tokens[inText];
-  if (around !== undefined) return { kind: 'text', text: around, before: tokens[inText - 1] };
+  if (around !== undefined) {
+    return { kind: 'text', start: from + around.startOffset, end: from + endOf(around), before: tokens[inText - 1] };
+  }
   const word = wordAt(text, offset);
   if (word === undefined) return { kind: 'nothing' };
   const count = countBefore(tokens, word.start);
@@ -68,37 +79,43 @@ export function placeAt(document: SheetDocument, offset: number, services: Langu
   const levels = levelsBefore(net, tokens, count);
   const top = levels.at(-1);
   if (top === undefined) return { kind: 'nothing' };
-  const previous = tokens[count - 1];
-  const isFirst = isFirstOnLine(text, word.start);
   const behind = levels.length > 1 ? itemsBehind(net, top, tokens, Math.max(word.end, word.start + 1)) : [];
-  return {
-    kind: 'place',
-    place: {
-      ...word,
-      previous,
-      isFirst,
-      levels: levels.map((level) => ({
-        base: level.base,
-        items: [
-          ...level.items.map((item) => ({ tokens: item, isBehind: false })),
-          ...(level === top ? behind.map((item) => ({ tokens: item, isBehind: true })) : []),
-        ],
-        frame: level.base[0] === undefined ? undefined : blockOf(level.base),
-      })),
-      threads: top.threads,
-      item: top.isOpen ? (top.items.at(-1) ?? []) : [],
-    },
+  const place: Place = {
+    start: from + word.start,
+    end: from + word.end,
+    previous: tokens[count - 1],
+    isFirst: isFirstOnLine(text, word.start),
+    levels: levels.map((level) => ({
+      base: level.base,
+      items: [
+        ...level.items.map((item) => ({ tokens: item, isBehind: false })),
+        ...(level === top ? behind.map((item) => ({ tokens: item, isBehind: true })) : []),
+      ],
+      frame: blockOf(level.base),
+    })),
+    threads: top.threads,
+    item: top.isOpen ? (top.items.at(-1) ?? []) : [],
   };
+  return { kind: 'place', place };
 }
 
-function wordsOf(document: SheetDocument, text: string, services: LanguageServices) {
+/** The words around an offset: not of the whole sheet, which takes longer than anybody waits. */
+function stretchAround(document: SheetDocument, offset: number, services: LanguageServices): Stretch {
   const root = document.parseResult.value;
   const known = lexed.get(root);
-  if (known !== undefined) return known;
+  if (known !== undefined && known.from <= offset && offset <= known.to) return known;
+  const whole = document.textDocument.getText();
+  // Where the parser has lost its way, a part of a procedure may count as a declaration; those stand further in.
+  const starts = root.declarations.flatMap(({ $cstNode }) =>
+    $cstNode !== undefined && $cstNode.range.start.character === 0 ? [$cstNode.offset] : [],
+  );
+  const from = starts.findLast((start) => start < offset) ?? 0;
+  const to = starts.find((start) => start > offset) ?? whole.length;
+  const text = whole.slice(from, to);
   const { tokens, hidden } = services.parser.Lexer.tokenize(text);
-  const words = { tokens, hidden };
-  lexed.set(root, words);
-  return words;
+  const stretch = { from, to, text, tokens, hidden };
+  lexed.set(root, stretch);
+  return stretch;
 }
 
 export function netFor(grammar: GrammarAST.Grammar): Net {
@@ -146,7 +163,7 @@ function countBefore(tokens: readonly Token[], offset: number): number {
   return low;
 }
 
-export function endOf({ startOffset, image }: Token): number {
+function endOf({ startOffset, image }: Token): number {
   return startOffset + image.length;
 }
 
