@@ -1,8 +1,10 @@
 import { type Disposable, type ExtensionContext, window } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { listenToChecks } from './checks.js';
 import { registerCommands } from './commands.js';
+import { tellFailure } from './failure.js';
 import { answerForFiles } from './files.js';
-import { hostPanels } from './panels.js';
+import { Panels } from './panels.js';
 import { clientOptions } from './start.js';
 import { showStatus } from './status.js';
 
@@ -19,9 +21,15 @@ export async function activateWith(context: ExtensionContext, { filesFromClient,
   const client = createClient(clientOptions(log, filesFromClient));
   const keep = (...parts: readonly Disposable[]): void => void context.subscriptions.push(...parts);
   keep(log, ...(filesFromClient ? answerForFiles(client) : []));
-  const status = showStatus(client);
-  const panels = hostPanels(context, client, log);
-  keep(status, panels, ...registerCommands({ client, log, panels, status }));
+  const checks = listenToChecks(client);
+  const status = showStatus(client, checks);
+  const panels = new Panels(context, { client, checks, log });
+  keep(checks, status, panels, ...registerCommands({ client, log, panels, status }));
   keep({ dispose: () => void client.stop() });
-  await client.start();
+  try {
+    await client.start();
+  } catch (error) {
+    // Not awaited: the message stays until it is read, and the commands are there meanwhile.
+    void tellFailure(error, log);
+  }
 }

@@ -10,6 +10,10 @@ type Format = ChecklistParams['format'];
 /** Compiles the checklist of a procedure and saves it where the user says. */
 export async function compile(client: BaseLanguageClient, sheet: ProcedureAddress | undefined): Promise<void> {
   if (sheet === undefined) return tellNoSheet();
+  if (!client.isRunning()) {
+    void window.showWarningMessage(l10n.t('The server of Quarrel does not run.'));
+    return;
+  }
   const suppose = await askSituation(client, sheet);
   if (suppose === undefined) return;
   const format = await pickFormat();

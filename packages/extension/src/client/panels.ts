@@ -1,4 +1,4 @@
-import { type CheckedParams, methods, type ProcedureAddress } from '@quarrel/server/protocol';
+import type { ProcedureAddress } from '@quarrel/server/protocol';
 import {
   Disposable,
   type ExtensionContext,
@@ -14,83 +14,91 @@ import {
 } from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
 import type { FromPanel, PanelState, View } from '../panels/messages.js';
+import type { Checks } from './checks.js';
 import { tellFailure } from './failure.js';
 import { Panel, type Surroundings } from './panel.js';
 import { tellNoSheet } from './sheets.js';
 
-/** The panels beside the text, at most one for each picture. */
-export interface Panels extends Disposable {
-  open(view: View, sheet: ProcedureAddress | undefined): unknown;
-}
-
 const views: readonly View[] = ['timeline', 'coverage', 'checklist'];
 
-/** Opens panels, brings them back after a reload, and keeps them up to date with text and cursor. */
-export function hostPanels(
-  { extensionUri }: ExtensionContext,
-  client: BaseLanguageClient,
-  log: LogOutputChannel,
-): Panels {
-  const open = new Map<View, Panel>();
-  const dist = Uri.joinPath(extensionUri, 'dist');
-  const options = { enableScripts: true, localResourceRoots: [dist] };
+/** What panels work with. */
+export interface Parts {
+  readonly client: BaseLanguageClient;
+  readonly checks: Checks;
+  readonly log: LogOutputChannel;
+}
 
-  const adopt = (view: View, shown: WebviewPanel): Panel => {
-    shown.webview.options = options;
-    shown.iconPath = {
-      light: Uri.joinPath(extensionUri, 'media', 'sheet-light.svg'),
-      dark: Uri.joinPath(extensionUri, 'media', 'sheet-dark.svg'),
+/** The panels beside the text, at most one for each picture. They come back after a reload, and follow text and cursor. */
+export class Panels implements Disposable {
+  readonly #open = new Map<View, Panel>();
+  readonly #extension: Uri;
+  readonly #surroundings: Surroundings;
+  readonly #listeners: Disposable;
+
+  constructor({ extensionUri }: ExtensionContext, { client, checks, log }: Parts) {
+    this.#extension = extensionUri;
+    this.#surroundings = {
+      client,
+      extension: extensionUri,
+      reveal: (place) => reveal(place).catch((error: unknown) => tellFailure(error, log)),
+      preview: ({ address, suppose }) => this.#show('checklist', { ...(address && { address }), suppose }),
+      cursorLine: (uri) => editorOf(uri)?.selection.active.line,
     };
-    const panel = new Panel(view, shown, surroundings);
-    open.get(view)?.shown.dispose();
-    open.set(view, panel);
+    this.#listeners = Disposable.from(
+      ...views.map((view) =>
+        window.registerWebviewPanelSerializer(`quarrel.${view}`, {
+          deserializeWebviewPanel: async (shown) => void this.#adopt(view, shown),
+        }),
+      ),
+      checks.onChecked(({ uris }) => this.#refresh(({ uri }) => uri !== undefined && uris.includes(uri))),
+      client.onDidChangeState(({ newState }) => {
+        if (newState === State.Running) this.#refresh(() => true);
+      }),
+      window.onDidChangeTextEditorSelection(({ textEditor }) => this.#follow(textEditor)),
+    );
+  }
+
+  /** Shows a picture of a procedure. */
+  open(view: View, address: ProcedureAddress | undefined): unknown {
+    return address === undefined ? tellNoSheet() : this.#show(view, { address });
+  }
+
+  dispose(): void {
+    this.#listeners.dispose();
+    for (const { shown } of this.#open.values()) shown.dispose();
+  }
+
+  #show(view: View, state: Partial<PanelState>): Promise<void> {
+    const before = this.#open.get(view);
+    before?.shown.reveal(undefined, true);
+    return (before ?? this.#adopt(view, beside(view))).show(state);
+  }
+
+  #adopt(view: View, shown: WebviewPanel): Panel {
+    const media = Uri.joinPath(this.#extension, 'media');
+    shown.webview.options = { enableScripts: true, localResourceRoots: [Uri.joinPath(this.#extension, 'dist')] };
+    shown.iconPath = { light: Uri.joinPath(media, 'sheet-light.svg'), dark: Uri.joinPath(media, 'sheet-dark.svg') };
+    const panel = new Panel(view, shown, this.#surroundings);
+    this.#open.get(view)?.shown.dispose();
+    this.#open.set(view, panel);
     shown.onDidDispose(() => {
-      if (open.get(view) === panel) open.delete(view);
+      if (this.#open.get(view) === panel) this.#open.delete(view);
     });
     return panel;
-  };
-  const show = (view: View, state: Partial<PanelState>): Promise<void> => {
-    const before = open.get(view);
-    before?.shown.reveal(undefined, true);
-    const column = { viewColumn: ViewColumn.Beside, preserveFocus: true };
-    const panel = before ?? adopt(view, window.createWebviewPanel(`quarrel.${view}`, view, column, options));
-    return panel.show(state);
-  };
-  const surroundings: Surroundings = {
-    client,
-    extension: extensionUri,
-    reveal: (place) => reveal(place).catch((error: unknown) => tellFailure(error, log)),
-    preview: ({ address, suppose }) => show('checklist', address === undefined ? { suppose } : { address, suppose }),
-    cursorLine: (uri) => editorOf(uri)?.selection.active.line,
-  };
-  const refresh = (isConcerned: (panel: Panel) => boolean): void => {
-    for (const panel of open.values()) if (isConcerned(panel)) void panel.refresh();
-  };
+  }
 
-  const parts = Disposable.from(
-    ...views.map((view) =>
-      window.registerWebviewPanelSerializer(`quarrel.${view}`, {
-        deserializeWebviewPanel: async (shown) => void adopt(view, shown),
-      }),
-    ),
-    client.onNotification(methods.checked, ({ uris }: CheckedParams) => {
-      refresh(({ uri }) => uri !== undefined && uris.includes(uri));
-    }),
-    client.onDidChangeState(({ newState }) => {
-      if (newState === State.Running) refresh(() => true);
-    }),
-    window.onDidChangeTextEditorSelection(({ textEditor }) => {
-      const uri = textEditor.document.uri.toString();
-      for (const panel of open.values()) if (panel.uri === uri) panel.follow(textEditor.selection.active.line);
-    }),
-  );
-  return {
-    open: (view, address) => (address === undefined ? tellNoSheet() : show(view, { address })),
-    dispose: () => {
-      parts.dispose();
-      for (const { shown } of open.values()) shown.dispose();
-    },
-  };
+  #refresh(isConcerned: (panel: Panel) => boolean): void {
+    for (const panel of this.#open.values()) if (isConcerned(panel)) void panel.refresh();
+  }
+
+  #follow({ document, selection }: TextEditor): void {
+    const uri = document.uri.toString();
+    for (const panel of this.#open.values()) if (panel.uri === uri) panel.follow(selection.active.line);
+  }
+}
+
+function beside(view: View): WebviewPanel {
+  return window.createWebviewPanel(`quarrel.${view}`, view, { viewColumn: ViewColumn.Beside, preserveFocus: true });
 }
 
 function editorOf(uri: string): TextEditor | undefined {

@@ -1,6 +1,7 @@
-import { methods, type Summary } from '@quarrel/server/protocol';
+import type { Summary } from '@quarrel/server/protocol';
 import { type Disposable, l10n, MarkdownString, StatusBarAlignment, ThemeColor, window } from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
+import type { Checks } from './checks.js';
 import { countOf } from './words.js';
 
 /** The status item, and the counts it shows. */
@@ -10,7 +11,7 @@ export interface Status extends Disposable {
 }
 
 /** Shows whether sheets are being checked and what came of it. A click shows the findings. */
-export function showStatus(client: BaseLanguageClient): Status {
+export function showStatus(client: BaseLanguageClient, checks: Checks): Status {
   const item = window.createStatusBarItem('quarrel.status', StatusBarAlignment.Left, 10);
   item.name = 'Quarrel';
   item.command = 'quarrel.showFindings';
@@ -36,10 +37,10 @@ export function showStatus(client: BaseLanguageClient): Status {
   };
   const parts = [
     item,
-    client.onNotification(methods.checking, checking),
-    client.onNotification(methods.checked, ({ summary: counts }: { readonly summary: Summary }) => checked(counts)),
+    checks.onChecking(checking),
+    checks.onChecked(({ summary: counts }) => checked(counts)),
     client.onDidChangeState(({ newState }) => {
-      if (newState === State.Stopped) stopped();
+      if (newState === State.Stopped || newState === State.StartFailed) stopped();
       else if (newState === State.Starting) checking();
     }),
   ];
