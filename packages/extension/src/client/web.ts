@@ -27,6 +27,6 @@ export async function activate(context: ExtensionContext): Promise<void> {
 /** A browser fetches the script itself, unless the extension is installed on the machine behind a remote window. */
 async function workerOf(script: Uri): Promise<ServerWorker> {
   if (script.scheme !== 'vscode-remote') return new Worker(script.toString(true));
-  const text = await workspace.fs.readFile(script);
+  const text = new TextDecoder().decode(await workspace.fs.readFile(script));
   return new Worker(URL.createObjectURL(new Blob([text], { type: 'text/javascript' })));
 }
