@@ -40,7 +40,10 @@ async function askAll(document: SheetDocument): Promise<void> {
   const params = whole(document);
   const lines = document.textDocument.lineCount;
   await provider(world, 'DocumentSymbolProvider').getSymbols(document, params);
-  for (const { startLine, endLine } of await provider(world, 'FoldingRangeProvider').getFoldingRanges(document, params)) {
+  for (const { startLine, endLine } of await provider(world, 'FoldingRangeProvider').getFoldingRanges(
+    document,
+    params,
+  )) {
     expect(startLine).toBeLessThan(endLine);
     expect(endLine).toBeLessThan(lines);
   }
