@@ -8,7 +8,9 @@ const mostDigits = 5;
  * The same in each other unit in which it can be written as exactly: `50 °F` for `10 °C`, but nothing in inches for `30 mm`. Both
  * ends of a span come together, since the one may lend the other its unit: `4 to 6 min`. None for ends of two kinds.
  */
-export function conversionsOf(ends: readonly Quantity[]): readonly Mend[] {
+export function conversionsOf(quantities: readonly Quantity[]): readonly Mend[] {
+  // An exact span has one quantity for both of its ends.
+  const ends = [...new Set(quantities)];
   const [first] = ends;
   if (first === undefined || ends.some(({ dimension }) => dimension !== first.dimension)) return [];
   return unitsOf(first.dimension).flatMap((unit) => {

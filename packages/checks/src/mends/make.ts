@@ -2,7 +2,6 @@ import type { Moment, Region } from '@quarrel/analysis';
 import type { Act, Flow } from '@quarrel/model';
 import type { Edit, Mend } from '../finding.js';
 import type { Work } from '../rule.js';
-import { union } from '../work.js';
 import { confirmable, makersOf, type Wish } from './makers.js';
 import { actWritten, addBefore, checkWritten, stopWritten, type Written, whenWritten } from './parts.js';
 import { askedAt } from './situations.js';
@@ -27,15 +26,22 @@ export function spotBefore(part: Flow, number: number, changing: ReadonlySet<str
   return { words: 'before this step', moment, changing, put: (written) => addBefore(part, work.layout, written) };
 }
 
-/** Parts that make the wishes true at a spot: each of the acts that can, or else a look; then a stop instead. */
-export function mendsByMaking(wishes: readonly Wish[], spot: Spot, work: Work, except?: Act): readonly Mend[] {
-  const region = union(
-    work,
-    wishes.map((wish) => wish.region),
-  );
-  const makers = makersOf(wishes, spot.moment, work).filter((act) => act !== except);
+/**
+ * Parts that make tests true at a spot which are not so in a region, and leave true what has to be `kept`: each of the acts that
+ * can, or else a look; then a stop instead.
+ */
+export function mendsByMaking(
+  { tests, kept, region }: Pick<Wish, 'tests' | 'kept' | 'region'>,
+  spot: Spot,
+  work: Work,
+  except?: Act,
+): readonly Mend[] {
+  const { moment } = spot;
+  const isAsked = (askedAt(region, moment, work, spot.changing) ?? 'always') !== 'always';
+  const wish = { tests, kept, region: isAsked ? region : moment.reached, moment };
+  const makers = makersOf(wish, work).filter((act) => act !== except);
   const mends = makers.slice(0, mostActs).flatMap((act) => mendByDoing(act, region, spot, work));
-  const seen = makers.length === 0 ? confirmable(wishes, spot.moment, work) : undefined;
+  const seen = makers.length === 0 ? confirmable(wish, work) : undefined;
   const looks =
     seen === undefined
       ? []

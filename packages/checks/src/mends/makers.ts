@@ -7,45 +7,39 @@ import { isSomewhere } from '../work.js';
 /** What a state is to be made, by name of the state. */
 export type Made = ReadonlyMap<string, string>;
 
-/** What is asked, where, and at which moment of the work the states of it can still be made. */
+/** What has to be so, in which situations, and at which moment of the work states can still be made for it. */
 export interface Wish {
-  readonly test: Test;
+  /** What is not so yet. */
+  readonly tests: readonly Test[];
+  /** What is so and has to stay so. */
+  readonly kept: readonly Test[];
   readonly region: Region;
+  readonly moment: Moment;
 }
 
 /**
- * Acts that make all wishes true when they are done at `moment`, the most fitting first: those whose own needs are met there,
- * then those that take the work the least way on.
+ * Acts that make a wish true when they are done at its moment, the most fitting first: those whose own needs are met there, then
+ * those that take the work the least way on.
  */
-export function makersOf(wishes: readonly Wish[], moment: Moment, work: Work): readonly Act[] {
+export function makersOf(wish: Wish, work: Work): readonly Act[] {
   return work.procedure.vocabulary.acts
-    .map((act) => ({ act, isReady: isReady(act, wishes, moment, work), way: wayOn(act, work) }))
-    .filter(
-      ({ act, isReady }) => act.makes.length > 0 && wishes.every((wish) => comesTrue(wish, act, isReady, moment, work)),
-    )
+    .map((act) => ({ act, isReady: isReady(act, wish, work), way: wayOn(act, work) }))
+    .filter(({ act, isReady }) => act.makes.length > 0 && comesTrue(wish, act, isReady, work))
     .sort((a, b) => Number(b.isReady) - Number(a.isReady) || a.way - b.way)
     .map(({ act }) => act);
 }
 
-/** A value asked of a state that no act makes, and that would make all wishes true if it were confirmed at `moment`. */
-export function confirmable(
-  wishes: readonly Wish[],
-  moment: Moment,
-  work: Work,
-): { readonly state: string; readonly value: string } | undefined {
+/** A value asked of a state that no act makes, and that would make a wish true if it were confirmed at its moment. */
+export function confirmable(wish: Wish, work: Work): { readonly state: string; readonly value: string } | undefined {
   const { states, acts } = work.procedure.vocabulary;
-  const asked = wishes
-    .flatMap(({ test }) => partsOf(test))
-    .flatMap((part) => (part.kind === 'is' && !part.negated ? [part] : []));
+  const asked = wish.tests.flatMap(partsOf).flatMap((part) => (part.kind === 'is' && !part.negated ? [part] : []));
   for (const state of states) {
     // What a state starts with is not come back to by looking.
     for (const { name: value } of state.values.slice(1)) {
       if (!asked.some(({ subject, values }) => subject === state.name && values.includes(value))) continue;
       const isMade = acts.some(({ makes }) => makes.some((made) => made.state === state.name && made.value === value));
-      const made = new Map([[state.name, value]]);
-      if (!isMade && wishes.every(({ test, region }) => holdsWith(test, made, new Set(), region, moment, work))) {
+      if (!isMade && holdsAll(wish, new Map([[state.name, value]]), new Set(), work))
         return { state: state.name, value };
-      }
     }
   }
   return undefined;
@@ -64,17 +58,20 @@ export function actNamed(name: string, work: Work): Act | undefined {
   return work.procedure.vocabulary.acts.find((act) => act.name === name);
 }
 
-function isReady(act: Act, wishes: readonly Wish[], moment: Moment, work: Work): boolean {
-  return act.needs.every(({ test }) =>
-    wishes.every(({ region }) => holdsWith(test, new Map(), new Set(), region, moment, work)),
-  );
+function isReady(act: Act, { region, moment }: Wish, work: Work): boolean {
+  return act.needs.every(({ test }) => holdsWith(test, new Map(), new Set(), region, moment, work));
 }
 
-function comesTrue({ test, region }: Wish, act: Act, isReady: boolean, moment: Moment, work: Work): boolean {
+function comesTrue(wish: Wish, act: Act, isReady: boolean, work: Work): boolean {
   const made = new Map(act.makes.map(({ state, value }) => [state, value]));
   // What an act needs and does not find is put right before it, in a way that nobody knows here.
   const open = new Set(isReady ? [] : act.needs.flatMap((need) => subjectsOf(need.test)));
-  return holdsWith(test, made, open, region, moment, work);
+  return holdsAll(wish, made, open, work);
+}
+
+function holdsAll({ tests, kept, region, moment }: Wish, made: Made, open: ReadonlySet<string>, work: Work): boolean {
+  const touched = kept.filter((test) => subjectsOf(test).some((state) => made.has(state) || open.has(state)));
+  return [...tests, ...touched].every((test) => holdsWith(test, made, open, region, moment, work));
 }
 
 /** Whether a test surely holds all over a region of a moment, once some states are made; nothing is known of `open` ones. */

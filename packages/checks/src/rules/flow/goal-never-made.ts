@@ -1,6 +1,7 @@
-import type { Repeat } from '@quarrel/model';
+import { flowIn, type Repeat } from '@quarrel/model';
 import type { Mend } from '../../finding.js';
 import { actWritten, addBefore } from '../../mends/parts.js';
+import { foundOutIn } from '../../mends/situations.js';
 import type { FlowRule, Work } from '../../rule.js';
 import { anyOf } from '../../words.js';
 import { isSomewhere } from '../../work.js';
@@ -37,7 +38,10 @@ export const goalNeverMade: FlowRule = {
 /** Acts that bring the goal, done first of all in each pass: those that make just what it confirms before those that come near. */
 function made({ body, confirms }: Repeat, work: Work): readonly Mend[] {
   const [first] = body;
-  if (first === undefined || confirms === undefined) return [];
+  const steps = [...flowIn(body)].filter((part) => part.kind === 'step');
+  // Where a pass finds something out, a job may come to the goal in another situation than it began the pass in.
+  const findsOut = steps.some((step) => foundOutIn(step, 0, step.effects.length).size > 0);
+  if (first === undefined || confirms === undefined || findsOut) return [];
   const { acts, states } = work.procedure.vocabulary;
   const values = states.find(({ name }) => name === confirms.state)?.values.map(({ name }) => name) ?? [];
   const goal = values.indexOf(confirms.value);

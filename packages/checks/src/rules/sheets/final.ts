@@ -51,5 +51,5 @@ function endedOtherwise(pattern: Pattern, region: Region, work: Work): readonly 
     changing: new Set<string>(),
     put: (written: Written) => addAtEnd(work.procedure, written),
   };
-  return mendsByMaking([{ test: pattern.test, region }], spot, work);
+  return mendsByMaking({ tests: [pattern.test], kept: [], region }, spot, work);
 }

@@ -79,8 +79,21 @@ function met(faults: readonly Fault[], number: number, step: Step, work: Work): 
   const again = work.layout.foundAgain.get(number) ?? [];
   const spot = spotBefore(step, number, changing, work);
   if (spot === undefined || again.some((condition) => changing.has(condition))) return [];
-  const wishes = faults.map(({ need, region }) => ({ test: need.test, region }));
-  return mendsByMaking(wishes, spot, work, faults[0]?.act);
+  const wish = {
+    tests: faults.map(({ need }) => need.test),
+    kept: faults.flatMap(({ act, record }) => metNeeds(act, record, work)),
+    region: union(
+      work,
+      faults.map(({ region }) => region),
+    ),
+  };
+  return mendsByMaking(wish, spot, work, faults[0]?.act);
+}
+
+function metNeeds({ needs }: Act, { unmet }: ActRecord, work: Work): readonly Test[] {
+  return needs
+    .filter((_, index) => !isSomewhere(work, unmet[index] ?? work.run.situations.store.nowhere))
+    .map(({ test }) => test);
 }
 
 type StateTest = Extract<Test, { kind: 'is' }>;

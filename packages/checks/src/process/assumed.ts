@@ -1,0 +1,49 @@
+import type { ByScenario } from '@quarrel/analysis';
+import type { Assumed, Procedure, Quantity, Reading, Test } from '@quarrel/model';
+import type { Work } from '../rule.js';
+import { isUncertain } from '../tests.js';
+
+/** The acts during which a topic of assumptions happens. */
+export function actsDuring({ vocabulary }: Procedure, topic: string): ReadonlySet<string> {
+  return new Set(vocabulary.assumptions.filter((one) => one.topic === topic).flatMap(({ acts }) => acts));
+}
+
+/** What is assumed of one property, in the order that counts: of several lines that hold in a situation the last. */
+export function assumedLines({ vocabulary }: Procedure, topic: string, property: string): readonly Assumed[] {
+  return vocabulary.assumptions
+    .filter((one) => one.topic === topic)
+    .flatMap(({ lines }) => lines)
+    .filter((line) => line.property === property && !(line.when !== undefined && isUncertain(line.when)));
+}
+
+/** The tests that tell where lines hold. */
+export function testsOfLines(lines: readonly Assumed[]): readonly Test[] {
+  return lines.flatMap(({ when }) => when ?? []);
+}
+
+/** The line that counts, situation by situation; none where nothing is assumed. */
+export function lineBySituation(lines: readonly Assumed[], { run }: Work): ByScenario<Assumed | undefined> {
+  const { situations } = run;
+  return lines.reduce<ByScenario<Assumed | undefined>>(
+    (before, line) =>
+      situations.store.choose(
+        line.when === undefined ? situations.store.everywhere : situations.region(line.when).holds,
+        situations.store.constant<Assumed | undefined>(line),
+        before,
+      ),
+    situations.store.constant<Assumed | undefined>(undefined),
+  );
+}
+
+/** The value of a line; of a span its least. */
+export function valueOf({ amount }: Assumed): Quantity | undefined {
+  return amount.kind === 'value' ? (amount.span.least ?? amount.span.most) : undefined;
+}
+
+/** The reading that tells the temperature of the glass, where a sheet says which one does. */
+export function glassReading(procedure: Procedure): Reading | undefined {
+  const names = assumedLines(procedure, 'glass', 'temperature').flatMap(({ amount }) =>
+    amount.kind === 'reading' ? [amount.name] : [],
+  );
+  return procedure.vocabulary.readings.find(({ name }) => name === names.at(-1));
+}

@@ -1,0 +1,66 @@
+import type { ByScenario, Operation } from '@quarrel/analysis';
+import type { Procedure, Thing, ThingKind } from '@quarrel/model';
+import type { Work } from '../rule.js';
+
+/** Names of things, one of which is in hand; empty where none was taken. Joined by a bar, so that equal sets are one value. */
+export type Names = string;
+
+const either: Operation<Names, Names, Names> = (a, b) =>
+  a === b ? a : [...new Set([...namesIn(a), ...namesIn(b)])].sort().join('|');
+
+export function namesIn(names: Names): readonly string[] {
+  return names === '' ? [] : names.split('|');
+}
+
+/**
+ * What has been taken in hand last of one kind, for every step when it is done. Where a condition is found out again, what
+ * depended on its older value may be any of what it was.
+ */
+export function inHand(kind: ThingKind, work: Work): readonly ByScenario<Names>[] {
+  const { situations, steps } = work.run;
+  const { store } = situations;
+  let held: ByScenario<Names> = store.constant('');
+  return work.steps.map((step, number) => {
+    for (const condition of work.layout.foundAgain.get(number) ?? []) {
+      const level = situations.levelOf(condition);
+      if (level !== undefined) held = store.forget(held, level, either);
+    }
+    for (const { effect, reached, thing } of steps[number]?.things ?? []) {
+      const taken = step.effects[effect];
+      if (taken?.kind === 'with' && kindOf(taken, work.procedure) === kind) {
+        held = store.choose(reached, store.map(thing, named), held);
+      }
+    }
+    return held;
+  });
+}
+
+function named(thing: string | undefined): Names {
+  return thing ?? '';
+}
+
+function kindOf(
+  { thing, isChoice }: { readonly thing: string; readonly isChoice: boolean },
+  { choices, vocabulary }: Procedure,
+): ThingKind | undefined {
+  return isChoice
+    ? choices.find(({ name }) => name === thing)?.thingKind
+    : vocabulary.things.find(({ name }) => name === thing)?.kind;
+}
+
+/** Everything of one kind that some step takes in hand, whatever the situation. */
+export function everInHand(kind: ThingKind, work: Pick<Work, 'procedure' | 'steps'>): readonly Thing[] {
+  const { choices, vocabulary } = work.procedure;
+  const names = new Set(
+    work.steps.flatMap((step) =>
+      step.effects.flatMap((effect) => {
+        if (effect.kind !== 'with') return [];
+        if (!effect.isChoice) return [effect.thing];
+        const choice = choices.find(({ name }) => name === effect.thing);
+        const rest = choice?.otherwise === undefined ? [] : [choice.otherwise.name];
+        return [...(choice?.cases.map(({ thing }) => thing) ?? []), ...rest];
+      }),
+    ),
+  );
+  return vocabulary.things.filter((thing) => thing.kind === kind && names.has(thing.name));
+}
