@@ -70,7 +70,7 @@ export class Panel {
       this.#state = { ...this.#state, address: { ...address, procedure: name } };
       this.shown.title = `${titles[this.view]()}: ${name}`;
     }
-    this.#post({ kind: 'show', address: this.#state.address ?? address, answer });
+    this.#post({ kind: 'show', address: this.#state.address ?? address, suppose: this.#state.suppose, answer });
     this.follow(this.#surroundings.cursorLine(address.uri));
   }
 

@@ -7,8 +7,13 @@ import type { ChecklistAnswer, CoverageAnswer, ProcedureAddress, TimelineAnswer 
 export type View = 'timeline' | 'coverage' | 'checklist';
 
 export type ToPanel =
-  /** A new answer of the server; `address` is what it was asked about, and the page keeps it in its state. */
-  | { readonly kind: 'show'; readonly address: ProcedureAddress; readonly answer: PanelAnswer }
+  /** A new answer of the server. The page keeps in its state what was asked: the address, and what a checklist supposes. */
+  | {
+      readonly kind: 'show';
+      readonly address: ProcedureAddress;
+      readonly suppose?: readonly string[];
+      readonly answer: PanelAnswer;
+    }
   /** An answer is on its way. */
   | { readonly kind: 'busy' }
   /** Where the cursor stands: the sheet and the line, from 0. The page finds the step. */
