@@ -27,6 +27,7 @@ import { QuarrelLanguageServer } from './language-server.js';
 import { SheetBuilder } from './workspace/builder.js';
 import { ForgetfulLinker } from './workspace/linker.js';
 import { SheetIndex } from './workspace/sheet-index.js';
+import { openTexts } from './workspace/texts.js';
 import { SheetUpdates } from './workspace/updates.js';
 import { SheetWorkspace } from './workspace/workspace.js';
 
@@ -62,6 +63,7 @@ const sharedModule: Module<SharedServices, PartialLangiumSharedServices & AddedS
   workspace: {
     DocumentBuilder: (services) => new SheetBuilder(services),
     IndexManager: (services) => new SheetIndex(services),
+    TextDocuments: openTexts,
     WorkspaceManager: (services) => new SheetWorkspace(services),
   },
   lsp: {

@@ -59,6 +59,7 @@ export class Client {
     this.process = spawn(program, rest, { stdio: 'pipe' });
     this.process.stderr.on('data', (text) => {
       this.errors += text;
+      this.#wake();
     });
     this.connection = createProtocolConnection(
       new StreamMessageReader(this.process.stdout),

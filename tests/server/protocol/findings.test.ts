@@ -1,37 +1,17 @@
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { afterAll, afterEach, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { Diagnostic } from 'vscode-languageserver-protocol/node';
-import { type Client, command, started } from './client.js';
+import { type Client, command } from './client.js';
+import { workshop } from './folders.js';
 
 const examples = fileURLToPath(new URL('../../../examples', import.meta.url));
 const severities = ['', 'error', 'warning', 'info', 'hint'];
 
-const work = mkdtempSync(join(tmpdir(), 'quarrel-protocol-'));
-const clients: Client[] = [];
-afterEach(async () => {
-  for (const client of clients.splice(0)) expect(await client.end()).toBe(0);
-});
-afterAll(() => rmSync(work, { recursive: true, force: true }));
-
-async function startedIn(...folders: readonly string[]): Promise<Client> {
-  const client = await started({ folders });
-  clients.push(client);
-  return client;
-}
-
-/** A new folder with these sheets in it. */
-function folderWith(sheets: Readonly<Record<string, string | Uint8Array>>): {
-  path: string;
-  uri: (name: string) => string;
-} {
-  const path = mkdtempSync(join(work, 'folder-'));
-  for (const [name, text] of Object.entries(sheets)) writeFileSync(join(path, name), text);
-  return { path, uri: (name) => pathToFileURL(join(path, name)).href };
-}
+const { folderWith, start } = workshop();
+const startedIn = (...folders: readonly string[]): Promise<Client> => start({ folders });
 
 /** Rule, severity and place, as the command counts. */
 function placed({ code, severity, range: { start, end }, message }: Diagnostic): string {
