@@ -13,6 +13,7 @@ export async function build() {
     () => {
       console.log('Building…');
       run('tsc', ['-p', '.']);
+      run('tsc', ['-p', 'packages/extension/src/panels']);
       rmSync(join(root, 'packages/cli/dist'), { recursive: true, force: true });
       run(process.execPath, ['.scripts/bundle.mjs']);
       run(process.execPath, ['.scripts/bundle-extension.mjs']);

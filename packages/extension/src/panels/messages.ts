@@ -11,7 +11,7 @@ export type ToPanel =
   | {
       readonly kind: 'show';
       readonly address: ProcedureAddress;
-      readonly suppose?: readonly string[];
+      readonly suppose: readonly string[];
       readonly answer: PanelAnswer;
     }
   /** An answer is on its way. */

@@ -51,8 +51,11 @@ function Panel({ host, words }: { readonly host: Host; readonly words: Words }) 
   );
 }
 
+/** What was picked in another sheet says nothing of this one. */
 function keepAsked(host: Host, { address, suppose }: Extract<ToPanel, { kind: 'show' }>): void {
-  host.keep({ address, ...(suppose === undefined ? {} : { suppose }) });
+  const before = host.state.address?.uri;
+  const isOther = before !== undefined && before !== address.uri;
+  host.keep({ ...(isOther ? { picked: {}, question: { fixed: {} } } : {}), address, suppose });
 }
 
 function heard(before: Shown, message: ToPanel): Shown {
