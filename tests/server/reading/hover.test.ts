@@ -85,7 +85,7 @@ describe('declarations', () => {
         '**Break type** · observation `break`',
         '- `bullseye` Bullseye\n- `star` Star: fine legs\n- `crack`',
         'Seen with a light behind the glass.',
-        'Known from: [Look at it](file:///work/hovered.quarrel#L25,10)',
+        'Becomes known in: [Look at it](file:///work/hovered.quarrel#L25,10)',
       ].join('\n\n'),
     );
   });
@@ -99,7 +99,7 @@ describe('declarations', () => {
       [
         '**Star: fine legs** · value of `break` `star`',
         'Other values: `bullseye`, `crack`',
-        'Known from: [Look at it](file:///work/hovered.quarrel#L25,10)',
+        'Becomes known in: [Look at it](file:///work/hovered.quarrel#L25,10)',
       ].join('\n\n'),
     );
   });
@@ -138,6 +138,27 @@ describe('declarations', () => {
         '**Thin resin** · resin `thin`',
         '| datasheet | |\n|---|---|\n| viscosity | 35 mPa·s at 20 °C, 90 mPa·s at 5 °C |\n| open-time | 4 min under 1 mW/cm² |',
         'Chosen\n- `fill` takes it when `temperature below 12 °C`',
+      ].join('\n\n'),
+    );
+  });
+});
+
+describe('datasheets and estimates', () => {
+  test('a line of a datasheet: how it is written', async () => {
+    expect(await hoverIn(world, 'injector i { vac<|>uum 85 % }')).toBe(
+      '`vacuum` of an injector\n\n```quarrel\nvacuum 85 %\n```',
+    );
+    expect(await hoverIn(world, 'injector i { col<|>our 85 % }')).toBe('');
+  });
+
+  test('what an estimate takes for granted', async () => {
+    const sheet =
+      'act press\nassume fil<|>ling "Filling" { during press; gap 20 µm to 30 µm because "Thin." source "the shop" }';
+    expect(await hoverIn(world, sheet)).toBe(
+      [
+        '**Filling** · assumptions `filling`',
+        'Taken for granted\n- `gap` 20 µm to 30 µm: Thin. (the shop)',
+        'During `press`',
       ].join('\n\n'),
     );
   });

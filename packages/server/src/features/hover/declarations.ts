@@ -2,6 +2,7 @@ import { testInWords } from '@quarrel/checks';
 import { declaredIn, isSheetDocument, type SheetDocument, shippedName } from '@quarrel/language';
 import {
   type Act,
+  type Assumptions,
   type Condition,
   type Effect,
   type Hazard,
@@ -18,7 +19,7 @@ import { pageUri } from '../../rule-pages.js';
 import type { LanguageServices } from '../../services.js';
 import type { Known } from '../runs.js';
 import { capital, code, either, link, linkTo, list, page, paragraphs, plain } from './markdown.js';
-import { conversionsOf, converted } from './quantity.js';
+import { conversionsOf, converted, spanWords } from './quantity.js';
 
 /** `**Cure the resin** · act `cure``: what people call it, what it is, its name. */
 export function heading(label: string, what: string, name?: string): string {
@@ -66,7 +67,7 @@ export function conditionHover(condition: Condition, near: readonly Known[]): st
 function knownFrom({ name }: Condition, near: readonly Known[]): string | undefined {
   const learns = ({ effects }: Step): boolean =>
     effects.some((effect) => (effect.kind === 'observe' || effect.kind === 'read') && effect.condition === name);
-  return near.length === 0 ? undefined : stepsWords(near, learns, 'Known from', 'No step here finds it out.');
+  return near.length === 0 ? undefined : stepsWords(near, learns, 'Becomes known in', 'No step here finds it out.');
 }
 
 /** Both ends in the other units, unit by unit. */
@@ -154,6 +155,21 @@ export function limitsHover(limits: Limits): string {
     heading(limits.label, 'limits', limits.name),
     list('Allows', lines),
     ...paragraphs(limits.documentation),
+  ]);
+}
+
+/** What estimates of a topic take for granted, line by line. */
+export function assumptionsHover({ topic, label, acts, lines }: Assumptions): string {
+  const told = lines.map(({ property, amount, when, because, source }) => {
+    const value = amount.kind === 'reading' ? code(amount.name) : plain(spanWords(amount.span));
+    const where = when === undefined ? '' : ` when ${code(testInWords(when))}`;
+    const why = because === undefined ? '' : `: ${plain(because)}`;
+    return `${code(property)} ${value}${where}${why}${source === undefined ? '' : ` (${plain(source)})`}`;
+  });
+  return page([
+    heading(label, 'assumptions', topic),
+    list('Taken for granted', told),
+    sentence('During', acts.map(code).join(', ')),
   ]);
 }
 

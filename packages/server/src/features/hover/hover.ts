@@ -8,6 +8,7 @@ import { knownAround, knownNear } from '../runs.js';
 import {
   actHover,
   actsSeenFrom,
+  assumptionsHover,
   conditionHover,
   hazardHover,
   heading,
@@ -22,7 +23,7 @@ import { quantityHover } from './quantity.js';
 import { catalogueHover, needHover, ruleHover } from './rule.js';
 import { useHover } from './sheet.js';
 import { stepHover } from './step.js';
-import { choiceHover, offerHover, thingHover } from './thing.js';
+import { choiceHover, offerHover, propertyHover, thingHover } from './thing.js';
 import { wordHelp } from './words.js';
 
 /** Where something is asked about: the sheet, the node at the cursor. */
@@ -125,6 +126,11 @@ function meaningOf(node: AstNode, { meaning }: LanguageServices) {
 function placeHover(leaf: LeafCstNode, asked: Asked): string | undefined {
   const { at, document, services } = asked;
   if (ast.isAmount(at)) return ast.isQuantity(at.$container) ? quantityHover(at.$container) : undefined;
+  if (ast.isProperty(at) && leaf.text === at.property) return propertyHover(at);
+  if (ast.isAssume(at) && leaf.text !== 'assume') {
+    const assumed = meaningOf(at, services);
+    return assumed?.kind === 'assumptions' ? assumptionsHover(assumed) : undefined;
+  }
   if (ast.isUse(at) && leaf.text !== 'use') return useHover(at, document, services);
   if (ast.isWaive(at) && at.rule !== undefined && leaf.text === at.rule.$refText) return catalogueHover(leaf.text);
   const isKeyword = /^[a-z]+$/.test(leaf.text) && leaf.tokenType.name === leaf.text;

@@ -3,6 +3,7 @@ import {
   type Dimension,
   fromSi,
   type Quantity,
+  type Span,
   settle,
   spokenDuration,
   toSi,
@@ -101,4 +102,15 @@ export function quantityHover(node: ast.Quantity): string | undefined {
   const written = (node.$cstNode?.text ?? '').replace(/\s+/g, ' ');
   const unit = node.amounts.some((one) => one.unit === undefined) ? ` ${amount.unit}` : '';
   return `**${plain(`${written}${unit}`)}** ${all.join(' · ')}`;
+}
+
+/** A span as the language writes it; what is counted has its unit once: `4 to 6 drops`. */
+export function spanWords({ least, most }: Span): string {
+  if (least !== undefined && most !== undefined) {
+    if (least.text === most.text) return least.text;
+    const isCounted = least.unit === most.unit && (least.unit === 'drops' || least.unit === 'pieces');
+    return `${isCounted ? least.si : least.text} to ${most.text}`;
+  }
+  if (least !== undefined) return `at least ${least.text}`;
+  return most === undefined ? 'any amount' : `at most ${most.text}`;
 }

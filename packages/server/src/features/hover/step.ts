@@ -3,7 +3,7 @@ import { type Effect, type Step, subjectsOf } from '@quarrel/model';
 import type { Known } from '../runs.js';
 import { heading } from './declarations.js';
 import { capital, code, list, page, paragraphs, plain } from './markdown.js';
-import { spanWords } from './thing.js';
+import { spanWords } from './quantity.js';
 import { startWords, stateWords, thingsInHand, whereWords } from './words-of-runs.js';
 
 /** A step: when it starts, in which situations it runs, what it finds and leaves, what is in hand. */

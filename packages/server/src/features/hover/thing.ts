@@ -1,10 +1,11 @@
 import type { Region, Run } from '@quarrel/analysis';
 import { testInWords } from '@quarrel/checks';
-import { propertyShapes } from '@quarrel/language';
-import type { Choice, PropertyEntry, Span, Step, Thing, ThingKind } from '@quarrel/model';
+import { type ast, propertyShapes } from '@quarrel/language';
+import type { Choice, PropertyEntry, Step, Thing, ThingKind } from '@quarrel/model';
 import type { Known } from '../runs.js';
 import { heading, stepsWords } from './declarations.js';
-import { code, list, page, paragraphs, plain } from './markdown.js';
+import { block, code, list, page, paragraphs, plain } from './markdown.js';
+import { spanWords } from './quantity.js';
 import { whereWords } from './words-of-runs.js';
 
 /** A thing with its datasheet, and when a choice takes it. */
@@ -45,15 +46,16 @@ function entryWords({ value, at }: PropertyEntry, joint: string): string {
   return at === undefined ? spanWords(value) : `${spanWords(value)} ${joint} ${at.text}`;
 }
 
-/** A span as the language writes it; what is counted has its unit once: `4 to 6 drops`. */
-export function spanWords({ least, most }: Span): string {
-  if (least !== undefined && most !== undefined) {
-    if (least.text === most.text) return least.text;
-    const isCounted = least.unit === most.unit && (least.unit === 'drops' || least.unit === 'pieces');
-    return `${isCounted ? least.si : least.text} to ${most.text}`;
-  }
-  if (least !== undefined) return `at least ${least.text}`;
-  return most === undefined ? 'any amount' : `at most ${most.text}`;
+/** A line of a datasheet: how it is written. */
+export function propertyHover({ property, $container }: ast.Property): string | undefined {
+  const shapes = propertyShapes[$container.kind];
+  const shape = property !== undefined && Object.hasOwn(shapes, property) ? shapes[property] : undefined;
+  return shape === undefined
+    ? undefined
+    : page([
+        `${code(property)} of ${/^[aeiou]/.test($container.kind) ? 'an' : 'a'} ${$container.kind}`,
+        block(shape.example),
+      ]);
 }
 
 /** A choice: which thing it gives in which of the situations covered. */
