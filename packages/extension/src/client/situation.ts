@@ -34,7 +34,13 @@ interface Value {
 async function conditionsOf(client: BaseLanguageClient, sheet: ProcedureAddress): Promise<readonly Condition[]> {
   const params: TimelineParams = { ...sheet, picked: {} };
   const answer = await ask<TimelineAnswer>(client, methods.timeline, params);
-  return answer?.kind === 'timeline' ? answer.timeline.conditions.filter(({ decides }) => decides) : [];
+  return answer?.kind === 'timeline' ? answer.timeline.conditions.filter(leavesAChoice) : [];
+}
+
+/** Whether it matters, and more than one value is covered. */
+function leavesAChoice(condition: Condition): boolean {
+  if (!condition.decides || condition.kind === 'reading') return condition.decides;
+  return condition.values.filter(({ covered }) => covered).length > 1;
 }
 
 async function pickCondition(
