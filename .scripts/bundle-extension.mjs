@@ -1,6 +1,6 @@
 // Bundles the extension into packages/extension/dist: the client and the server, each for Node and for the browser, the command
 // that tasks run, and the page of the panels. Nothing is fetched or resolved at run time.
-import { copyFileSync, existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { root } from './steps.mjs';
@@ -44,18 +44,14 @@ const bundles = await Promise.all([
     external: ['vscode'],
   }),
   build({ ...inBrowser, entryPoints: { 'server.web': 'packages/server/src/entry/web.ts' }, format: 'iife' }),
-  ...(existsSync(join(root, 'packages/extension/src/panels/panel.tsx'))
-    ? [
-        build({
-          ...inBrowser,
-          entryPoints: { panel: 'packages/extension/src/panels/panel.tsx' },
-          format: 'iife',
-          jsx: 'automatic',
-          jsxImportSource: 'preact',
-        }),
-        build({ ...inBrowser, entryPoints: { panel: 'packages/extension/src/panels/panel.css' } }),
-      ]
-    : []),
+  build({
+    ...inBrowser,
+    entryPoints: { panel: 'packages/extension/src/panels/panel.tsx' },
+    format: 'iife',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+  }),
+  build({ ...inBrowser, entryPoints: { panel: 'packages/extension/src/panels/panel.css' } }),
 ]);
 
 rmSync(dist, { recursive: true, force: true });
