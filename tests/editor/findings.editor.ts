@@ -1,7 +1,5 @@
-import { spawnSync } from 'node:child_process';
-import { fileURLToPath } from 'node:url';
 import { expect } from 'vitest';
-import { node } from './setup/code-server.js';
+import { commandChecks } from './vscode/command-line.js';
 import {
   cursor,
   goTo,
@@ -16,7 +14,7 @@ import {
 } from './vscode/text.js';
 import { counted, followProblem, problems, showProblems } from './vscode/views.js';
 import { quickFixes, takeQuickFix } from './vscode/widgets.js';
-import { inWindow, picture, type Window } from './vscode/window.js';
+import { inWindow, picture } from './vscode/window.js';
 
 const draft = 'draft/faulty-draft.quarrel';
 const standard = 'school/stone-chip.quarrel';
@@ -24,7 +22,7 @@ const houseRules = 'school/house-rules.quarrel';
 
 inWindow('the draft has the findings that the command gives', async (window) => {
   await openSheet(window, draft);
-  const { errors, warnings, infos } = commandSays(window);
+  const { errors, warnings, infos } = commandChecks(window);
   expect(errors).toBeGreaterThan(10);
   await expect.poll(() => counted(window), patience).toEqual({ errors, warnings });
 
@@ -80,7 +78,7 @@ inWindow('a sheet is checked again when a sheet it uses changes', async (window)
 
 inWindow('a broken line says so and leaves the findings of the others', async (window) => {
   await openSheet(window, draft);
-  await expect.poll(() => counted(window), patience).toMatchObject({ errors: commandSays(window).errors });
+  await expect.poll(() => counted(window), patience).toMatchObject({ errors: commandChecks(window).errors });
   await replaceLine(window, lineOf(window, draft, 'lamp dock'), 'lamp dock "Dock lamp" { irradiance');
   await showProblems(window, 'syntax');
   await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining('[Ln 26,'));
@@ -102,10 +100,3 @@ inWindow('a quick fix mends', async (window) => {
   await save(window);
   expect(savedText(window, draft).split('\n')[line - 1]).toContain('hold 1 min to 2 min');
 });
-
-/** The counts of `quarrel check` over the folder. */
-function commandSays({ folder }: Window): { errors: number; warnings: number; infos: number } {
-  const quarrel = fileURLToPath(new URL('../../packages/cli/dist/quarrel.js', import.meta.url));
-  const { stdout } = spawnSync(node, [quarrel, 'check', folder, '--format', 'json'], { encoding: 'utf8' });
-  return JSON.parse(stdout).summary;
-}

@@ -9,6 +9,8 @@ inWindow('the walkthrough opens with its five steps, and a step does what it say
   const steps = page.locator('.gettingStartedContainer .getting-started-step');
   await expect.poll(() => steps.count(), patience).toBe(5);
   await expect.poll(() => steps.first().textContent(), patience).toContain('Begin with a small procedure');
+  const drawing = page.frameLocator('.getting-started-media iframe').frameLocator('iframe').locator('svg');
+  await drawing.waitFor();
   await picture(window, 'walkthrough');
 
   await page.locator('.getting-started-step.expanded .monaco-button', { hasText: 'New procedure' }).click();

@@ -26,14 +26,13 @@ export async function panel({ page }: Window, view: View): Promise<Frame> {
   return found;
 }
 
-/** What axe finds in a panel that hinders people seriously: one line for each, empty where there is nothing. */
-export async function barriers(frame: Frame): Promise<readonly string[]> {
+/** What axe finds in a panel that hinders people seriously: a line for each, empty where there is nothing. */
+export async function barriers(frame: Frame): Promise<string> {
   await frame.evaluate(readFileSync(fileURLToPath(import.meta.resolve('axe-core/axe.min.js')), 'utf8'));
-  const found: unknown = await frame.evaluate(
+  return frame.evaluate<string>(
     `axe.run().then(({ violations }) => violations
       .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-      .map(({ id, help, nodes }) => id + ': ' + help + ' (' + nodes.map(({ html }) => html).join(' ') + ')'))`,
+      .map(({ id, help, nodes }) => id + ': ' + help + ' (' + nodes.map(({ html }) => html).join(' ') + ')')
+      .join('\\n'))`,
   );
-  if (!Array.isArray(found)) throw new Error('axe gave no list');
-  return found.map(String);
 }

@@ -9,8 +9,7 @@ export const patience = { timeout: 20_000, interval: 50 } as const;
 
 /** Opens a file of the folder by its name; resolves when its text is there and has the cursor. */
 export async function openFile(window: Window, path: string): Promise<void> {
-  await openBox(window, 'Control+p');
-  await pick(window, path, basename(path));
+  await pick(window, 'Control+p', path, basename(path));
   await editorOf(window, path).locator('.view-line').first().waitFor();
   await expect.poll(() => title(window), patience).toBe(basename(path));
 }
@@ -33,38 +32,56 @@ async function checked({ page }: Window): Promise<string> {
 
 /** Runs a command by its title, as a person does in the palette. */
 export async function command(window: Window, title: string): Promise<void> {
-  await openBox(window, 'F1');
-  await pick(window, `>${title}`, title);
+  await pick(window, 'F1', `>${title}`, title);
 }
+
+const box = '.quick-input-widget';
 
 /** Opens the box at the top; a key that the editor was too busy to hear is pressed again. */
 async function openBox({ page }: Window, key: string): Promise<void> {
-  const box = page.locator('.quick-input-widget');
-  const opened = async () => {
+  const opened = async (): Promise<boolean> => {
     await page.keyboard.press(key);
-    return box.waitFor({ timeout: 1_000 }).then(
-      () => true,
-      () => false,
-    );
+    return isThere(page.locator(box), 1_000);
   };
   await expect.poll(opened, patience).toBe(true);
 }
 
-/** Types into the box that is open at the top and takes the row that says `row`. */
-export async function pick({ page }: Window, typed: string, row: string): Promise<void> {
-  const box = page.locator('.quick-input-widget');
-  await box.locator('input.input').fill(typed);
-  await box.locator('.monaco-list-row', { hasText: row }).first().click();
-  await box.waitFor({ state: 'hidden' });
+/** Opens the box at the top, types into it and takes the row that says `row`; where none comes in time, it begins again. */
+async function pick(window: Window, key: string, typed: string, row: string): Promise<void> {
+  const widget = window.page.locator(box);
+  const found = widget.locator('.monaco-list-row', { hasText: row }).first();
+  const offered = async (): Promise<boolean> => {
+    await openBox(window, key);
+    await widget.locator('input.input').fill(typed);
+    if (await isThere(found, 4_000)) return true;
+    await window.page.keyboard.press('Escape');
+    return false;
+  };
+  await expect.poll(offered, { ...patience, timeout: 40_000 }).toBe(true);
+  await found.click();
+  await widget.waitFor({ state: 'hidden' });
+}
+
+function isThere(locator: Locator, timeout: number): Promise<boolean> {
+  return locator.waitFor({ timeout }).then(
+    () => true,
+    () => false,
+  );
+}
+
+/** Gives the keys to the text in the first column, whatever has them. */
+export async function focusText({ page }: Window): Promise<void> {
+  await page.keyboard.press('Control+1');
+  await page.locator('.editor-group-container.active .monaco-editor.focused').waitFor();
 }
 
 /** Puts the cursor on a line and column, both counted from 1, and scrolls there. */
 export async function goTo(window: Window, line: number, column = 1): Promise<void> {
   await openBox(window, 'Control+g');
-  const box = window.page.locator('.quick-input-widget');
-  await box.locator('input.input').fill(`:${line}:${column}`);
+  const widget = window.page.locator(box);
+  await widget.locator('input.input').fill(`:${line}:${column}`);
   await window.page.keyboard.press('Enter');
-  await box.waitFor({ state: 'hidden' });
+  await widget.waitFor({ state: 'hidden' });
   await expect.poll(() => cursor(window), patience).toEqual({ line, column });
 }
 

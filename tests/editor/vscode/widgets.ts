@@ -4,24 +4,14 @@ import type { Window } from './window.js';
 
 // What pops up beside the text.
 
-/** What the editor says about what stands at the cursor. */
+/** What the editor says about what stands at the cursor; what says so stays open. */
 export async function hover({ page }: Window): Promise<string> {
   await page.keyboard.press('Control+k');
   await page.keyboard.press('Control+i');
   const box = page.locator('[widgetid="editor.contrib.resizableContentHoverWidget"] .monaco-hover-content');
-  await expect
-    .poll(
-      async () =>
-        (await box.allInnerTexts())
-          .join('\n')
-          .replace(/Loading\.\.\./g, '')
-          .trim(),
-      patience,
-    )
-    .not.toBe('');
-  const text = (await box.allInnerTexts()).join('\n');
-  await page.keyboard.press('Escape');
-  return text;
+  const told = async (): Promise<string> => (await box.allInnerTexts()).join('\n').replace('Loading...', '').trim();
+  await expect.poll(told, patience).not.toBe('');
+  return told();
 }
 
 /** What the editor offers to write at the cursor, best first: as many rows as are in sight. */
