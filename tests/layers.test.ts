@@ -10,7 +10,7 @@ const allowed: Readonly<Record<string, readonly RegExp[]>> = {
   model: [/^@noble\/hashes\//],
   process: [/^@quarrel\/model$/],
   analysis: [/^@quarrel\/model$/],
-  checks: [/^@quarrel\/(model|analysis)$/],
+  checks: [/^@quarrel\/(model|analysis|process)$/],
   checklist: [/^@quarrel\/(model|analysis)$/],
   pictures: [/^@quarrel\/(model|analysis|checks)$/],
   trade: [/^text:packages\/trade\/sheets\//],
