@@ -4,6 +4,8 @@
 export { runsAlike } from './alike.js';
 export { digestOf, shortDigest } from './digest.js';
 export { isoDuration, spokenDuration } from './duration.js';
+// Labels where there is little room
+export { shortLabel } from './labels.js';
 // Names that are nearly another
 export { nearest } from './nearest.js';
 // A sheet, and what is wrong with its text

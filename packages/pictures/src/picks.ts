@@ -1,5 +1,5 @@
 import type { Axis, Region, Situations } from '@quarrel/analysis';
-import { fromSi, type Observation, type Reading, type Scenario, unitNamed } from '@quarrel/model';
+import { fromSi, type Observation, type Reading, type Scenario, shortLabel, unitNamed } from '@quarrel/model';
 import type { Mentioned } from './conditions.js';
 import type { NumberToPick, Threshold, ToPick, ValuesToPick } from './picked.js';
 import type { Ground } from './pictured.js';
@@ -28,7 +28,7 @@ function ofValue(
     kind: 'observation',
     name,
     label,
-    values: values.map((one, cell) => ({ name: one.name, label: one.label, covered: isCovered(cell) })),
+    values: values.map((one, cell) => ({ name: one.name, label: shortLabel(one, values), covered: isCovered(cell) })),
     value: `${value}`,
   };
 }

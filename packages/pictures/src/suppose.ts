@@ -1,5 +1,5 @@
 import type { Axis, Cell } from '@quarrel/analysis';
-import { type Condition, formatSi, type Procedure, type Quantity, type Test } from '@quarrel/model';
+import { type Condition, formatSi, type Procedure, type Quantity, shortLabel, type Test } from '@quarrel/model';
 import { mentionedIn } from './conditions.js';
 import type { Picked } from './picked.js';
 
@@ -22,10 +22,11 @@ export function canBe(condition: Condition, value: string | number): boolean {
     : typeof value === 'number' && value >= condition.low.si && value <= condition.high.si;
 }
 
-/** The label of an observation's value, or a reading's value with its unit. */
+/** The label of an observation's value, as short as tells it apart, or a reading's value with its unit. */
 export function inWords(condition: Condition, value: string | number): string {
-  if (condition.kind === 'observation') return condition.values.find(({ name }) => name === value)?.label ?? `${value}`;
-  return typeof value === 'number' ? formatSi(value, condition.low.unit) : value;
+  if (condition.kind === 'reading') return typeof value === 'number' ? formatSi(value, condition.low.unit) : value;
+  const found = condition.values.find(({ name }) => name === value);
+  return found === undefined ? `${value}` : shortLabel(found, condition.values);
 }
 
 /** A value picked, as a test. */

@@ -1,5 +1,5 @@
 import type { Region, Situations } from '@quarrel/analysis';
-import type { Comparison, Test, Vocabulary } from '@quarrel/model';
+import { type Comparison, shortLabel, type Test, type Vocabulary } from '@quarrel/model';
 import type { Circumstance } from '../checklist.js';
 
 /** A test on conditions in words for people, with the labels of the sheet: `Break type is star or combination`. */
@@ -54,12 +54,10 @@ export function conditionLabel(name: string, vocabulary: Vocabulary): string {
   return condition?.label ?? name;
 }
 
-/** A label often explains itself behind a colon; in a condition the words before it do, where they tell values apart. */
 function valueLabel(observation: string, value: string, vocabulary: Vocabulary): string {
   const values = vocabulary.observations.find((one) => one.name === observation)?.values ?? [];
-  const label = values.find((one) => one.name === value)?.label ?? value;
-  const short = (text: string): string => text.split(': ')[0] ?? text;
-  return values.filter((one) => short(one.label) === short(label)).length > 1 ? label : short(label);
+  const found = values.find((one) => one.name === value);
+  return found === undefined ? value : shortLabel(found, values);
 }
 
 /**

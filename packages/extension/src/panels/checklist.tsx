@@ -35,19 +35,26 @@ export function ChecklistView({ page, draft, suppose, words, onSuppose }: Checkl
 
 /**
  * The page in a tree of its own, so that neither style touches the other. It is parsed without being run; its style goes in as a sheet
- * made here, since the page around allows no style that stands in markup.
+ * made here, since the page around allows no style that stands in markup, not even where it is parsed.
  */
 function Page({ text }: { readonly text: string }) {
   const host = useRef<HTMLDivElement>(null);
   useEffect(() => {
     if (host.current === null) return;
     const root = host.current.shadowRoot ?? host.current.attachShadow({ mode: 'open' });
-    const page = new DOMParser().parseFromString(text, 'text/html');
+    const { markup, style } = divided(text);
     const sheet = new CSSStyleSheet();
-    sheet.replaceSync([...page.querySelectorAll('style')].map((style) => style.textContent).join('\n'));
+    sheet.replaceSync(style);
     root.adoptedStyleSheets = [sheet];
-    for (const part of page.querySelectorAll('style, script')) part.remove();
+    const page = new DOMParser().parseFromString(markup, 'text/html');
     root.replaceChildren(document.importNode(page.documentElement, true));
   }, [text]);
   return <div class="page" ref={host} />;
+}
+
+/** A page has one style, in its head. */
+function divided(page: string): { readonly markup: string; readonly style: string } {
+  const [before = '', rest = ''] = page.split('<style>', 2);
+  const end = rest.indexOf('</style>');
+  return end < 0 ? { markup: page, style: '' } : { markup: before + rest.slice(end), style: rest.slice(0, end) };
 }

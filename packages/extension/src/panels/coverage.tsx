@@ -1,5 +1,6 @@
 import type { AxisShown, CellShown, Coverage, CoverageQuestion, CoverageRegion, Named } from '@quarrel/pictures';
-import { outcomeKinds, outcomeWords } from './outcomes.js';
+import { Sign } from './findings.js';
+import { legendOf, outcomeKinds, outcomeWords } from './outcomes.js';
 import { Picker } from './pickers.js';
 import type { Words } from './words.js';
 
@@ -137,7 +138,7 @@ function Grid({ coverage, words, showChecklist }: GridProps) {
           .filter(Boolean)
           .join(', ')}
         style={{
-          gridTemplateColumns: `max-content repeat(${columns}, minmax(6.5rem, 1fr))`,
+          gridTemplateColumns: `max-content ${widthsOf(columns, regions)}`,
           gridTemplateRows: `auto auto repeat(${rows}, minmax(3.6rem, auto))`,
         }}
       >
@@ -163,6 +164,16 @@ function Grid({ coverage, words, showChecklist }: GridProps) {
       </section>
     </div>
   );
+}
+
+/** Columns in which nothing is covered need less room. */
+function widthsOf(columns: number, regions: readonly CoverageRegion[]): string {
+  const isCovered = (column: number): boolean =>
+    regions.some(({ left, width, situation }) => situation !== undefined && left <= column && column < left + width);
+  const widths = Array.from({ length: columns }, (_, column) =>
+    isCovered(column) ? 'minmax(6rem, 1fr)' : 'minmax(3.8rem, 0.4fr)',
+  );
+  return widths.join(' ');
 }
 
 interface LabelsProps {
@@ -212,21 +223,26 @@ function RegionCell({ region, kind, words, showChecklist }: RegionProps) {
       aria-label={`${text}: ${where}`}
       onClick={() => showChecklist(situation.suppose)}
     >
-      <span class="outcome">{text}</span>
+      <span class="outcome">
+        {outcome.kind === 'findings' && outcome.worst !== undefined ? (
+          <>
+            <Sign severity={outcome.worst} /> {words.countOfFindings(outcome.count)}
+          </>
+        ) : (
+          text
+        )}
+      </span>
     </button>
   );
 }
 
 function Legend({ coverage, words }: Pick<CoverageProps, 'coverage' | 'words'>) {
-  const outcomes = new Map(
-    coverage.regions.map(({ outcome }) => [JSON.stringify(outcome), outcomeWords(outcome, words)] as const),
-  );
   return (
     <ul class="legend" aria-label={words.legend}>
-      {[...outcomeKinds(coverage)].map(([key, kind]) => (
-        <li key={key}>
+      {[...legendOf(coverage, words)].map(([kind, text]) => (
+        <li key={kind}>
           <span class={`sample region ${kind}`} aria-hidden="true" />
-          {outcomes.get(key)}
+          {text}
         </li>
       ))}
     </ul>

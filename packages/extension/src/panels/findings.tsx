@@ -1,6 +1,9 @@
 import type { FindingShown, SourceRange } from '@quarrel/pictures';
 import type { Words } from './words.js';
 
+/** The most serious first. */
+export const severities = ['error', 'warning', 'info'] as const;
+
 /** A sign for each severity, so that colour is not all that tells them apart. */
 const signs = { error: '×', warning: '!', info: 'i' } as const;
 

@@ -2,7 +2,7 @@ import type { Part, RepeatPart, SourceRange, StepPart } from '@quarrel/pictures'
 import type { ComponentChildren, JSX } from 'preact';
 import type { TimeAxis } from './axis.js';
 import { Bars } from './bars.js';
-import { Findings, Sign } from './findings.js';
+import { Findings, Sign, severities } from './findings.js';
 import { durations, startWords, windowOf } from './times.js';
 import type { Words } from './words.js';
 
@@ -124,6 +124,7 @@ function StepRow({ step, depth, context }: Omit<PartsProps, 'parts'> & { readonl
   const { words, current, entry, reveal, onFocus, onKey } = context;
   const isCurrent = step.id === current;
   const details = detailsOf(step, words);
+  const worst = severities.find((severity) => step.findings.some((finding) => finding.severity === severity));
   return (
     <li class={isCurrent ? 'step current' : 'step'}>
       <button
@@ -132,7 +133,6 @@ function StepRow({ step, depth, context }: Omit<PartsProps, 'parts'> & { readonl
         data-step={step.id}
         tabIndex={step.id === entry ? 0 : -1}
         aria-current={isCurrent ? 'step' : undefined}
-        aria-label={nameOf(step, words)}
         onClick={() => reveal(step.range)}
         onFocus={() => onFocus(step.id)}
         onKeyDown={onKey}
@@ -141,11 +141,18 @@ function StepRow({ step, depth, context }: Omit<PartsProps, 'parts'> & { readonl
           <span class="number">{step.number}</span>
           <span class="text">
             {step.text}
-            {step.findings[0] !== undefined && <Sign severity={step.findings[0].severity} />}
-            {details.length > 0 && <span class="details">{details.join(' · ')}</span>}
+            <span class="spoken">: {spokenOf(step, words)}</span>
+            {details.length > 0 && (
+              <span class="details" aria-hidden="true">
+                {details.join(' · ')}
+              </span>
+            )}
           </span>
         </span>
-        <span class="window">{windowOf(step.start)}</span>
+        <span class="window" aria-hidden="true">
+          {windowOf(step.start)}
+          {worst !== undefined && <Sign severity={worst} />}
+        </span>
         <Bars step={step} axis={context.axis} />
       </button>
       {step.findings.length > 0 && (
@@ -180,9 +187,9 @@ function detailsOf(step: StepPart, words: Words): readonly string[] {
   ];
 }
 
-/** `Draw vacuum again: starts between 3 min and 4 min 30 s, hold 1 min to 2 min`. */
-function nameOf(step: StepPart, words: Words): string {
+/** What the picture shows, for those who hear it: `starts between 3 min and 4 min 30 s, hold 1 min to 2 min`. */
+function spokenOf(step: StepPart, words: Words): string {
   const more = [startWords(step.start, words), ...detailsOf(step, words)];
   const found = step.findings.map(({ severity }) => words.severity[severity]);
-  return `${step.number} ${step.text}: ${[...more, ...found].join(', ')}`;
+  return [...more, ...found].join(', ');
 }

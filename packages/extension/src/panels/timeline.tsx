@@ -1,5 +1,6 @@
 import type { Part, SourceRange, StepPart, Timeline } from '@quarrel/pictures';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import type { RefObject } from 'preact';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { axisFor, type TimeAxis } from './axis.js';
 import { Findings } from './findings.js';
 import { Picker } from './pickers.js';
@@ -28,7 +29,7 @@ export function TimelineView({ timeline, cursor, words, onPick, reveal, showChec
   const known = (id: string | undefined): boolean => steps.some((step) => step.id === id);
   const entry = [focused, current, steps[0]?.id].find(known);
   const onKey = (event: KeyboardEvent): void => moveFocus(event, chart.current);
-  const axis = axisFor(parts, total, 8);
+  const axis = axisFor(parts, total, Math.max(2, Math.floor(useTrackWidth(chart) / widthOfTick)));
   return (
     <>
       <header class="head">
@@ -63,6 +64,22 @@ export function TimelineView({ timeline, cursor, words, onPick, reveal, showChec
       )}
     </>
   );
+}
+
+/** What the time at a tick needs with the space beside it, in pixels. */
+const widthOfTick = 64;
+
+/** The width of the part of a chart that is drawn on, in pixels, as it changes. */
+function useTrackWidth(chart: RefObject<HTMLElement>): number {
+  const [width, setWidth] = useState(0);
+  useLayoutEffect(() => {
+    const track = chart.current?.querySelector('.track');
+    if (!track) return;
+    const observer = new ResizeObserver(() => setWidth(track.clientWidth));
+    observer.observe(track);
+    return () => observer.disconnect();
+  }, [chart]);
+  return width;
 }
 
 type SituationProps = Pick<Timeline, 'situation' | 'conditions'> &

@@ -39,10 +39,8 @@ export interface Words {
   readonly exactly: (time: string) => string;
   readonly range: (least: string, most: string) => string;
   readonly atLeast: (least: string) => string;
-  readonly cursorHere: string;
   readonly across: string;
   readonly down: string;
-  readonly swap: string;
   readonly by: string;
   readonly aspects: Readonly<Record<Aspect, string>>;
   readonly choice: string;
@@ -51,6 +49,7 @@ export interface Words {
   readonly or: string;
   readonly notTaken: string;
   readonly countOfFindings: (count: number) => string;
+  readonly worst: Readonly<Record<Severity, string>>;
   readonly noFindings: string;
   readonly grid: string;
   readonly everywhere: string;
@@ -110,10 +109,8 @@ const english: Words = {
   exactly: (time) => `at ${time}`,
   range: (least, most) => `${least} to ${most}`,
   atLeast: (least) => `at least ${least}`,
-  cursorHere: 'the cursor is here',
   across: 'Across',
   down: 'Down',
-  swap: 'Swap across and down',
   by: 'Show',
   aspects: { choice: 'what is chosen', time: 'total time', findings: 'findings' },
   choice: 'Choice',
@@ -122,6 +119,7 @@ const english: Words = {
   or: 'or',
   notTaken: 'not taken',
   countOfFindings: (count) => (count === 1 ? '1 finding' : `${count} findings`),
+  worst: { error: 'errors among them', warning: 'the worst are warnings', info: 'notes only' },
   noFindings: 'no findings',
   grid: 'Coverage',
   everywhere: 'Every situation covered',
@@ -183,10 +181,8 @@ const spanish: Words = {
   exactly: (time) => `a los ${time}`,
   range: (least, most) => `${least} a ${most}`,
   atLeast: (least) => `al menos ${least}`,
-  cursorHere: 'el cursor está aquí',
   across: 'A lo ancho',
   down: 'Hacia abajo',
-  swap: 'Intercambiar ancho y alto',
   by: 'Mostrar',
   aspects: { choice: 'lo que se elige', time: 'tiempo total', findings: 'hallazgos' },
   choice: 'Elección',
@@ -195,6 +191,7 @@ const spanish: Words = {
   or: 'o',
   notTaken: 'no se usa',
   countOfFindings: (count) => (count === 1 ? '1 hallazgo' : `${count} hallazgos`),
+  worst: { error: 'con errores', warning: 'lo peor son advertencias', info: 'solo notas' },
   noFindings: 'sin hallazgos',
   grid: 'Cobertura',
   everywhere: 'Toda situación cubierta',

@@ -1,13 +1,13 @@
 import type { Axis } from '@quarrel/analysis';
 import type { Condition } from '@quarrel/model';
+import { inWords } from '../suppose.js';
 import type { CellShown } from './coverage.js';
 
 /** Cells of an axis from `first` to `last` as they are shown. */
 export function cellShown(condition: Condition, axis: Axis, first: number, last: number): CellShown {
   if (axis.kind === 'observation' || condition.kind === 'observation') {
     const name = axis.kind === 'observation' ? (axis.values[first] ?? '') : '';
-    const values = condition.kind === 'observation' ? condition.values : [];
-    return { kind: 'value', name, label: values.find((value) => value.name === name)?.label ?? name };
+    return { kind: 'value', name, label: inWords(condition, name) };
   }
   const [low, high] = [axis.cells[first], axis.cells[last]];
   return {

@@ -1,0 +1,112 @@
+import { mkdirSync, readFileSync } from 'node:fs';
+import chromium from '@sparticuz/chromium';
+import axe from 'axe-core';
+import { type Browser, type Page, chromium as playwright } from 'playwright-core';
+import { afterAll, beforeAll } from 'vitest';
+import type { FromPanel, ToPanel, View } from '../../packages/extension/src/panels/messages.js';
+import type { Theme } from './themes.js';
+
+const dist = new URL('../../packages/extension/dist/', import.meta.url);
+const out = new URL('../../out/panels/', import.meta.url);
+const origin = 'https://panel.test';
+const nonce = 'only-ours';
+
+/** As strict as the page in the editor. */
+const policy = `default-src 'none'; script-src 'nonce-${nonce}'; style-src ${origin} 'nonce-${nonce}'; font-src ${origin}`;
+
+/** The editor's part, as far as a page sees it: it notes what it is told, and keeps a state over a reload. */
+const editor = `{
+  window.told = [];
+  window.acquireVsCodeApi = () => ({
+    postMessage: (message) => window.told.push(message),
+    getState: () => JSON.parse(sessionStorage.getItem('state') ?? 'null') ?? undefined,
+    setState: (state) => sessionStorage.setItem('state', JSON.stringify(state)),
+  });
+}`;
+
+let browser: Browser | undefined;
+
+/** A browser for the tests of a file. */
+export function withBrowser(): void {
+  beforeAll(async () => {
+    const executablePath = await chromium.executablePath();
+    browser = await playwright.launch({ executablePath, args: chromium.args });
+  });
+  afterAll(async () => browser?.close());
+}
+
+export interface PanelPage {
+  readonly page: Page;
+  readonly problems: readonly string[];
+  say(message: ToPanel): Promise<void>;
+  /** What the page has told so far, the newest last. */
+  told(): Promise<readonly FromPanel[]>;
+  reload(): Promise<void>;
+  picture(name: string): Promise<void>;
+  /** What is seriously wrong for people who use it without eyes or without a mouse, in words. */
+  barriers(): Promise<readonly string[]>;
+}
+
+export interface Opening {
+  readonly view: View;
+  readonly theme: Theme;
+  readonly language?: string;
+  readonly width?: number;
+}
+
+/** The page of a panel as it is built, in a window of its own. */
+export async function openPanel({ view, theme, language = 'en', width = 760 }: Opening): Promise<PanelPage> {
+  if (browser === undefined) throw new Error('no browser has been started');
+  const context = await browser.newContext({ viewport: { width, height: 900 } });
+  const page = await context.newPage();
+  const problems: string[] = [];
+  page.on('pageerror', (error) => problems.push(error.message));
+  page.on('console', (message) => message.type() === 'error' && problems.push(message.text()));
+  await page.addInitScript({ content: editor });
+  await page.route(`${origin}/**`, (route) => {
+    const name = new URL(route.request().url()).pathname.slice(1);
+    if (name === '') return route.fulfill({ contentType: 'text/html', body: pageFor(view, theme, language) });
+    return route.fulfill({
+      contentType: name.endsWith('.css') ? 'text/css' : 'text/javascript',
+      body: readFileSync(new URL(name, dist)),
+    });
+  });
+  await page.goto(`${origin}/`);
+  return {
+    page,
+    problems,
+    say: (message) => page.evaluate(`window.postMessage(${JSON.stringify(message)}, '*')`),
+    told: () => page.evaluate<readonly FromPanel[]>('window.told'),
+    reload: async () => {
+      await page.reload();
+    },
+    picture: async (name) => {
+      mkdirSync(out, { recursive: true });
+      await page.screenshot({ path: new URL(`${name}.png`, out).pathname, fullPage: true });
+    },
+    barriers: async () => {
+      await page.evaluate(axe.source);
+      const results = await page.evaluate<axe.AxeResults>('axe.run()');
+      return results.violations
+        .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+        .flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html} ${node.failureSummary ?? ''}`));
+    },
+  };
+}
+
+function pageFor(view: View, theme: Theme, language: string): string {
+  const properties = Object.entries(theme.properties).map(([name, value]) => `${name}: ${value};`);
+  return `<!DOCTYPE html>
+<html lang="${language}">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<title>${view}</title>
+<link rel="stylesheet" href="${origin}/panel.css">
+<style nonce="${nonce}">:root { ${properties.join(' ')} }</style>
+</head>
+<body class="${theme.body}" data-view="${view}" data-nonce="${nonce}">
+<script nonce="${nonce}" src="${origin}/panel.js"></script>
+</body>
+</html>`;
+}
