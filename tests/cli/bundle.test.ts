@@ -2,8 +2,9 @@ import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
+import { Client } from '../server/protocol/client.js';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const command = join(root, 'packages/cli/bin/quarrel.js');
@@ -41,6 +42,15 @@ describe.each(nodes())('the bundle on %s', (node) => {
     const folder = join(work, `new-${process.hrtime.bigint()}`);
     expect(quarrel('new', folder)).toMatchObject({ status: 0, stderr: '' });
     expect(readdirSync(folder)).toEqual(['equipment.quarrel', 'surface-pit.quarrel']);
+  });
+
+  test('serves an editor', async () => {
+    const client = new Client({ argv: [node, command, 'serve', '--stdio'] });
+    await client.initialize({ folders: [draft] });
+    const sheet = pathToFileURL(join(draft, 'faulty-draft.quarrel')).href;
+    await client.until(() => client.told(sheet).length > 0, 'findings');
+    expect(await client.end()).toBe(0);
+    expect(client.errors).toBe('');
   });
 
   test('ends with 2 on wrong use', () => {
