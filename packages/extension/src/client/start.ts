@@ -1,6 +1,7 @@
 import type { InitializationOptions } from '@quarrel/server/protocol';
-import { type LogOutputChannel, workspace } from 'vscode';
+import { Hover, type LogOutputChannel, MarkdownString, type MarkedString, workspace } from 'vscode';
 import { type BaseLanguageClient, type LanguageClientOptions, RevealOutputChannelOn } from 'vscode-languageclient';
+import { linkCommands, withPageLinks } from './rule-links.js';
 
 /** The id of the language, of the settings and of the server. */
 export const languageId = 'quarrel';
@@ -18,7 +19,21 @@ export function clientOptions(log: LogOutputChannel, filesFromClient: boolean): 
     revealOutputChannelOn: RevealOutputChannelOn.Never,
     initializationOptions: { filesFromClient } satisfies InitializationOptions,
     markdown: { supportHtml: false },
+    middleware: {
+      provideHover: async (document, position, token, next) => {
+        const hover = await next(document, position, token);
+        return hover && new Hover(hover.contents.map(linked), hover.range);
+      },
+    },
   };
+}
+
+/** What the server tells on hover, with links that open the pages of rules and can do nothing else. */
+function linked(content: MarkdownString | MarkedString): MarkdownString | MarkedString {
+  if (!(content instanceof MarkdownString)) return content;
+  const markdown = new MarkdownString(withPageLinks(content.value));
+  markdown.isTrusted = { enabledCommands: [...linkCommands] };
+  return markdown;
 }
 
 /** Asks the server; nothing where it does not run, which the editor has told already. */
