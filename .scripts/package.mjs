@@ -35,6 +35,11 @@ const shipped = [
 /** Builds and packages the extension; gives the path of the archive. */
 export async function makePackage() {
   await build();
+  return pack();
+}
+
+/** Packages the extension as it was built last. */
+export function pack() {
   const archive = join(root, 'out', 'quarrel.vsix');
   const stage = mkdtempSync(join(tmpdir(), 'quarrel-vsix-'));
   try {

@@ -1,0 +1,2 @@
+export function makePackage(): Promise<string>;
+export function pack(): string;
