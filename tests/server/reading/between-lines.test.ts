@@ -141,8 +141,17 @@ describe('lenses', () => {
   });
 
   test('count situations where too much is told apart for a line', async () => {
-    const [first] = await titles('draft', exampleText('draft/faulty-draft'));
-    expect(first).toBe('covers 2,880 kinds of situation → quarrel.openCoverage');
+    // Two values of a, three of b, and two stretches of t: below 12 °C, and from there on.
+    const text = `observation a: x, y, z
+observation b: u, v, w
+observation unasked: one, two
+reading t: -10 °C to 60 °C
+procedure p {
+  covers { a is x, y; t at least 5 °C; t at most 35 °C }
+  step "Look" { observe a, b; read t }
+  when t below 12 °C { step "Warm" }
+}`;
+    expect((await titles('kinds', text))[0]).toBe('covers 12 kinds of situation → quarrel.openCoverage');
   });
 
   test('count findings', async () => {

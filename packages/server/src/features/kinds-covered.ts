@@ -3,7 +3,7 @@ import { flowIn, type Procedure, subjectsOf, type Test } from '@quarrel/model';
 
 /**
  * How many kinds of situation a procedure covers: situations that differ in a condition it speaks of, and of readings only those
- * that some test tells apart.
+ * that some test of it, or of what is asked of it, tells apart.
  */
 export function kindsCovered(procedure: Procedure, { situations, covered }: Run): bigint {
   const spoken = spokenOf(procedure);
