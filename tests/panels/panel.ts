@@ -57,7 +57,7 @@ export interface Opening {
 /** The page of a panel as it is built, in a window of its own. */
 export async function openPanel({ view, theme, language = 'en', width = 760 }: Opening): Promise<PanelPage> {
   if (browser === undefined) throw new Error('no browser has been started');
-  const context = await browser.newContext({ viewport: { width, height: 900 } });
+  const context = await browser.newContext({ viewport: { width, height: 1100 } });
   const page = await context.newPage();
   const problems: string[] = [];
   page.on('pageerror', (error) => problems.push(error.message));
@@ -82,7 +82,7 @@ export async function openPanel({ view, theme, language = 'en', width = 760 }: O
     },
     picture: async (name) => {
       mkdirSync(out, { recursive: true });
-      await page.screenshot({ path: new URL(`${name}.png`, out).pathname, fullPage: true });
+      await page.screenshot({ path: new URL(`${name}.png`, out).pathname });
     },
     barriers: async () => {
       await page.evaluate(axe.source);

@@ -26,6 +26,8 @@ describe.each(themes)('in a $name theme', (theme) => {
     await panel.say(timelineShow(standard(), { 'glass-temperature': 281.15 }));
     await panel.page.getByRole('heading', { name: 'Fill', exact: true }).waitFor();
     await panel.picture(`timeline-${theme.name}`);
+    await panel.page.evaluate('window.scrollTo(0, 1500)');
+    await panel.picture(`timeline-later-${theme.name}`);
     await panel.say(timelineShow(draft ?? standard(), {}));
     await panel.picture(`timeline-draft-${theme.name}`);
     expect(await panel.barriers()).toEqual([]);

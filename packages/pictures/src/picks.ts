@@ -1,17 +1,23 @@
-import type { Axis, Region, Situations } from '@quarrel/analysis';
+import { type Axis, axesOf, type Region, type Situations } from '@quarrel/analysis';
 import { fromSi, type Observation, type Reading, type Scenario, shortLabel, unitNamed } from '@quarrel/model';
 import type { Mentioned } from './conditions.js';
 import type { NumberToPick, Threshold, ToPick, ValuesToPick } from './picked.js';
 import type { Ground } from './pictured.js';
 
-/** A condition with what can be picked for it; `scenario` says what is taken now. */
-export function pickOf({ condition, decides }: Mentioned, { situations, covered }: Ground, scenario: Scenario): ToPick {
-  const level = situations.levelOf(condition.name);
-  const axis = level === undefined ? undefined : situations.axes[level];
-  const value = scenario[condition.name];
-  return condition.kind === 'observation'
-    ? { ...ofValue(condition, situations, covered, value), decides }
-    : { ...ofNumber(condition, axis, value), decides };
+/** Conditions with what can be picked for them; `scenario` says what is taken now. */
+export function picksOf(
+  mentioned: readonly Mentioned[],
+  { situations, covered }: Ground,
+  scenario: Scenario,
+): readonly ToPick[] {
+  // The situations of a run are cut finer than the procedure itself asks for.
+  const axes = new Map(axesOf(situations.procedure, []).map((axis) => [axis.name, axis]));
+  return mentioned.map(({ condition, decides }) => {
+    const value = scenario[condition.name];
+    return condition.kind === 'observation'
+      ? { ...ofValue(condition, situations, covered, value), decides }
+      : { ...ofNumber(condition, axes.get(condition.name), value), decides };
+  });
 }
 
 function ofValue(

@@ -15,7 +15,7 @@ export function ChecklistView({ page, draft, suppose, words, onSuppose }: Checkl
     <>
       <section class="strip" aria-label={words.checklistFor}>
         <p>
-          <b>{words.checklistFor}</b> {suppose.length === 0 ? words.everyJob : suppose.join('; ')}
+          <b>{words.checklistFor}:</b> {suppose.length === 0 ? words.everyJob : suppose.join('; ')}
         </p>
         {draft && (
           <p class="draft" role="status">

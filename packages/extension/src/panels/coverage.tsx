@@ -2,6 +2,7 @@ import type { AxisShown, CellShown, Coverage, CoverageQuestion, CoverageRegion, 
 import { Sign } from './findings.js';
 import { legendOf, outcomeKinds, outcomeWords } from './outcomes.js';
 import { Picker } from './pickers.js';
+import { unbroken } from './times.js';
 import type { Words } from './words.js';
 
 interface CoverageProps {
@@ -171,7 +172,7 @@ function widthsOf(columns: number, regions: readonly CoverageRegion[]): string {
   const isCovered = (column: number): boolean =>
     regions.some(({ left, width, situation }) => situation !== undefined && left <= column && column < left + width);
   const widths = Array.from({ length: columns }, (_, column) =>
-    isCovered(column) ? 'minmax(6rem, 1fr)' : 'minmax(3.8rem, 0.4fr)',
+    isCovered(column) ? 'minmax(6rem, 1fr)' : 'minmax(5rem, 0.5fr)',
   );
   return widths.join(' ');
 }
@@ -188,7 +189,11 @@ function Labels({ axis, words, className, areaOf }: LabelsProps) {
     <>
       {axis?.cells.map((cell, index) => (
         <span key={cellWords(cell, words)} class={`label ${className}`} style={{ gridArea: areaOf(index) }}>
-          {cellWords(cell, words)}
+          {cell.kind === 'values' && cell.values.length > 2 ? (
+            <abbr title={cellWords(cell, words)}>{words.otherValues(cell.values.length)}</abbr>
+          ) : (
+            cellWords(cell, words)
+          )}
         </span>
       ))}
     </>
@@ -229,7 +234,7 @@ function RegionCell({ region, kind, words, showChecklist }: RegionProps) {
             <Sign severity={outcome.worst} /> {words.countOfFindings(outcome.count)}
           </>
         ) : (
-          text
+          unbroken(text)
         )}
       </span>
     </button>
@@ -250,7 +255,7 @@ function Legend({ coverage, words }: Pick<CoverageProps, 'coverage' | 'words'>) 
 }
 
 function cellWords(cell: CellShown, words: Words): string {
-  if (cell.kind === 'value') return cell.label;
+  if (cell.kind === 'values') return cell.values.map(({ label }) => label).join(', ');
   const { low, high } = cell;
   if (low.isRangeEnd && high.isRangeEnd) return words.any;
   if (low.isRangeEnd) return words.below(high.text, high.included);

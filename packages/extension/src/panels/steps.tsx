@@ -102,10 +102,8 @@ interface GroupProps {
 /** Parts that belong together under a line that says why. */
 function Group({ className, depth, title, children }: GroupProps) {
   return (
-    <li class={`group ${className}`}>
-      <p class="title" style={indentOf(depth)}>
-        {title}
-      </p>
+    <li class={`group ${className}`} style={indentOf(depth)}>
+      <p class="title">{title}</p>
       {children}
     </li>
   );

@@ -42,7 +42,7 @@ export function TimelineView({ timeline, cursor, words, onPick, reveal, showChec
           <Findings findings={findings} words={words} reveal={reveal} />
         </section>
       )}
-      <div class="chart" ref={chart}>
+      <div class="chart" ref={chart} style={{ '--tick': `${(axis.every / axis.end) * 100}%` }}>
         <Clock axis={axis} words={words} />
         <Parts parts={parts} depth={0} context={{ axis, words, current, entry, reveal, onFocus: setFocused, onKey }} />
       </div>

@@ -40,3 +40,8 @@ export function startWords({ least, most }: Times, words: Words): string {
   if (most === undefined) return words.starts(words.from(duration(least)));
   return words.starts(least === most ? words.exactly(duration(least)) : words.between(duration(least), duration(most)));
 }
+
+/** The same text, with durations that stay on one line. */
+export function unbroken(text: string): string {
+  return text.replace(/(?<=\d) (?=(?:h|min|s)\b)|(?<=\b(?:h|min)) (?=\d)/g, '\u00a0');
+}

@@ -52,6 +52,7 @@ export interface Words {
   readonly worst: Readonly<Record<Severity, string>>;
   readonly noFindings: string;
   readonly grid: string;
+  readonly otherValues: (count: number) => string;
   readonly everywhere: string;
   readonly below: (high: string, included: boolean) => string;
   readonly above: (low: string, included: boolean) => string;
@@ -122,6 +123,7 @@ const english: Words = {
   worst: { error: 'errors among them', warning: 'the worst are warnings', info: 'notes only' },
   noFindings: 'no findings',
   grid: 'Coverage',
+  otherValues: (count) => `${count} other values`,
   everywhere: 'Every situation covered',
   below: (high, included) => (included ? `up to ${high}` : `below ${high}`),
   above: (low, included) => (included ? `${low} and above` : `above ${low}`),
@@ -194,6 +196,7 @@ const spanish: Words = {
   worst: { error: 'con errores', warning: 'lo peor son advertencias', info: 'solo notas' },
   noFindings: 'sin hallazgos',
   grid: 'Cobertura',
+  otherValues: (count) => `${count} otros valores`,
   everywhere: 'Toda situación cubierta',
   below: (high, included) => (included ? `hasta ${high}` : `menos de ${high}`),
   above: (low, included) => (included ? `desde ${low}` : `más de ${low}`),

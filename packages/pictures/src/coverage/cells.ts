@@ -6,8 +6,8 @@ import type { CellShown } from './coverage.js';
 /** Cells of an axis from `first` to `last` as they are shown. */
 export function cellShown(condition: Condition, axis: Axis, first: number, last: number): CellShown {
   if (axis.kind === 'observation' || condition.kind === 'observation') {
-    const name = axis.kind === 'observation' ? (axis.values[first] ?? '') : '';
-    return { kind: 'value', name, label: inWords(condition, name) };
+    const names = axis.kind === 'observation' ? axis.values.slice(first, last + 1) : [];
+    return { kind: 'values', values: names.map((name) => ({ name, label: inWords(condition, name) })) };
   }
   const [low, high] = [axis.cells[first], axis.cells[last]];
   return {

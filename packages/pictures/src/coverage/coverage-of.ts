@@ -1,8 +1,9 @@
+import { axesOf } from '@quarrel/analysis';
 import { type Choice, type Condition, type Procedure, subjectsOf } from '@quarrel/model';
 import { type Mentioned, mentionedIn } from '../conditions.js';
 import { placedIn } from '../findings.js';
 import type { Nothing, Picked } from '../picked.js';
-import { pickOf } from '../picks.js';
+import { picksOf } from '../picks.js';
 import type { Ground, Pictured } from '../pictured.js';
 import { completed, declinedShown, type Kept, keepPossible } from '../situation.js';
 import { nothingCovered, tooTangled } from '../wording.js';
@@ -27,8 +28,10 @@ export function coverageOf(pictured: Pictured, question: CoverageQuestion): Cove
   const asked = placed.flatMap(({ where }) => (where === undefined ? [] : [where]));
   const telling =
     by === 'time' ? tellTime : by === 'findings' ? tellFindings(placed) : tellChoice(procedure, choice?.name ?? '');
+  const cut = axesOf(procedure, by === 'findings' ? asked : []);
+  const sides = axes.map((condition) => ({ condition, axis: cut.find(({ name }) => name === condition.name) }));
   const looking = lookingAt(procedure, run, asked, by === 'time' ? 'all' : 'changing');
-  const grid = gridOf({ procedure, run, fixed, axes, looking, telling });
+  const grid = gridOf({ procedure, run, fixed, sides, looking, telling });
   if (grid === undefined) return tooTangled(procedure, []);
   const conditions = mentioned.map(({ condition }) => condition);
   return {
@@ -87,7 +90,8 @@ function othersIn(
   ground: Ground,
 ): Coverage['others'] {
   const scenario = completed(ground.situations, fixed) ?? {};
-  return mentioned
-    .filter(({ condition, decides }) => !axes.includes(condition) && (decides || condition.name in fixed.picked))
-    .map((one) => ({ pick: pickOf(one, ground, scenario), fixed: one.condition.name in fixed.picked }));
+  const others = mentioned.filter(
+    ({ condition, decides }) => !axes.includes(condition) && (decides || condition.name in fixed.picked),
+  );
+  return picksOf(others, ground, scenario).map((pick) => ({ pick, fixed: pick.name in fixed.picked }));
 }

@@ -42,7 +42,8 @@ export interface AxisShown extends Named {
 }
 
 export type CellShown =
-  | { readonly kind: 'value'; readonly name: string; readonly label: string }
+  /** One value of an observation; neighbours that are not covered anywhere in the grid share a cell. */
+  | { readonly kind: 'values'; readonly values: readonly Named[] }
   | { readonly kind: 'stretch'; readonly low: EndShown; readonly high: EndShown };
 
 export interface EndShown {

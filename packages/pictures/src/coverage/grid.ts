@@ -13,7 +13,8 @@ export interface Asking {
   readonly procedure: Procedure;
   readonly run: Run;
   readonly fixed: Kept;
-  readonly axes: readonly Condition[];
+  /** What goes across and what goes down, cut where what is shown can change. */
+  readonly sides: readonly { readonly condition: Condition; readonly axis: Axis | undefined }[];
   readonly looking: Looking;
   readonly telling: Telling;
 }
@@ -29,7 +30,7 @@ interface Side {
 export function gridOf(asking: Asking): Pick<Coverage, 'across' | 'down' | 'regions'> | undefined {
   const { run, fixed, looking, telling, procedure } = asking;
   const { store } = run.situations;
-  const [across, down] = [sideOf(asking.axes[0], run), sideOf(asking.axes[1], run)];
+  const [across, down] = [sideOf(asking.sides[0], run), sideOf(asking.sides[1], run)];
   const held = fixedTests(asking);
   const outcomes: (readonly Outcome[])[] = [];
   for (const row of down.cells) {
@@ -38,7 +39,7 @@ export function gridOf(asking: Asking): Pick<Coverage, 'across' | 'down' | 'regi
       const start = store.and(fixed.region, store.and(row.region, column.region));
       const look = start === store.nowhere ? outside : looking([...held, ...row.settled, ...column.settled]);
       if (look === undefined) return undefined;
-      line.push(look === outside ? { kind: 'outside' } : telling(look));
+      line.push(look === outside ? notCovered : telling(look));
     }
     outcomes.push(line);
   }
@@ -56,7 +57,7 @@ export function gridOf(asking: Asking): Pick<Coverage, 'across' | 'down' | 'regi
     );
     const inside = { picked: fixed.picked, region: store.and(region, fixed.region), declined: [] };
     const scenario = completed(run.situations, inside);
-    const outcome = outcomes[rows[top] ?? 0]?.[columns[left] ?? 0] ?? { kind: 'outside' };
+    const outcome = outcomes[rows[top] ?? 0]?.[columns[left] ?? 0] ?? notCovered;
     return {
       ...rectangle,
       outcome,
@@ -73,6 +74,8 @@ export function gridOf(asking: Asking): Pick<Coverage, 'across' | 'down' | 'regi
 }
 
 const outside = Symbol('outside of what is covered');
+const notCovered: Outcome = { kind: 'outside' };
+const outsideKey = JSON.stringify(notCovered);
 
 /** All situations of a cell go the same way, so that it stands for the value. */
 function fixedTests({ fixed, procedure, run }: Asking): readonly Settled[] {
@@ -86,22 +89,24 @@ function fixedTests({ fixed, procedure, run }: Asking): readonly Settled[] {
   });
 }
 
-function sideOf(condition: Condition | undefined, { situations }: Run): Side {
-  const level = condition === undefined ? undefined : situations.levelOf(condition.name);
-  const axis = level === undefined ? undefined : situations.axes[level];
-  if (condition === undefined || level === undefined || axis === undefined) {
-    return { cells: [{ settled: [], region: situations.store.everywhere }] };
-  }
-  const cells = Array.from({ length: sizeOf(axis) }, (_, cell) => ({
-    settled: [{ condition, tests: testsOfCell(condition, axis, cell) }],
-    region: situations.store.cells(level, new Set([cell])),
-  }));
+function sideOf(side: Asking['sides'][number] | undefined, { situations }: Run): Side {
+  const { store } = situations;
+  const { condition, axis } = side ?? {};
+  if (condition === undefined || axis === undefined) return { cells: [{ settled: [], region: store.everywhere }] };
+  const cells = Array.from({ length: sizeOf(axis) }, (_, cell) => {
+    const tests = testsOfCell(condition, axis, cell);
+    const region = tests.reduce((inside, test) => store.and(inside, situations.region(test).holds), store.everywhere);
+    return { settled: [{ condition, tests }], region };
+  });
   return { condition, axis, cells };
 }
 
-/** Stretches of a reading between which nothing changes are one; values of an observation each have a name of their own. */
+/** Stretches of a reading between which nothing changes are one, and so are values of an observation that are not covered. */
 function stretchesFor({ axis, cells }: Side, lines: readonly (readonly string[])[]): readonly number[] {
-  return axis?.kind === 'reading' ? stretchesOf(lines) : cells.map((_, index) => index);
+  const starts = stretchesOf(lines);
+  if (axis?.kind === 'reading') return starts;
+  const isOutside = (index: number): boolean => lines[index]?.every((key) => key === outsideKey) ?? false;
+  return cells.map((_, index) => index).filter((index) => starts.includes(index) || !isOutside(index));
 }
 
 function shown({ condition, axis, cells }: Side, starts: readonly number[]): AxisShown | undefined {

@@ -3,7 +3,7 @@ import { type Condition, flowIn, type Procedure, type SourceRange, stepsOf, type
 import { mentionedIn } from '../conditions.js';
 import { happens, type Placed, placedIn } from '../findings.js';
 import type { Nothing, Picked } from '../picked.js';
-import { pickOf } from '../picks.js';
+import { picksOf } from '../picks.js';
 import { groundOf, type Pictured } from '../pictured.js';
 import { completed, declinedShown, keepPossible, situationShown } from '../situation.js';
 import { testOf } from '../suppose.js';
@@ -40,7 +40,7 @@ export function timelineOf(pictured: Pictured, picked: Picked): TimelineOf {
     timeline: {
       procedure: { name: procedure.name, label: procedure.label, range: procedure.range },
       situation: situationShown(procedure, scenario, declined),
-      conditions: mentionedIn(procedure).map((one) => pickOf(one, ground, scenario)),
+      conditions: picksOf(mentionedIn(procedure), ground, scenario),
       parts: partsOf({ procedure, run, numbering: numberingOf(procedure), placed }),
       ...(total === undefined ? {} : { total: timesOf(total) }),
       stops: stopsOf(procedure, run),
