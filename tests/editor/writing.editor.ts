@@ -65,7 +65,7 @@ inWindow('a new name goes into every sheet that says the old one', async (window
 inWindow('what ships keeps its name, and the editor says why', async (window) => {
   await openSheet(window, standard);
   await goToText(window, standard, 'draw-vacuum with small');
-  expect(await renameRefused(window)).toMatch(/ships/i);
+  expect(await renameRefused(window)).toMatch(/comes with Quarrel/);
 });
 
 inWindow('formatting puts a sheet into the house style and leaves its meaning', async (window) => {

@@ -34,6 +34,16 @@ export function commandCompiles({ folder }: Window, procedure: string, suppose: 
   }
 }
 
+/** What `quarrel compile` writes for a sheet of the folder, supposing what is said in the language's words. */
+export function commandWrites(
+  { folder }: Window,
+  sheet: string,
+  suppose: readonly string[],
+  format: 'html' | 'md',
+): string {
+  return run(['compile', join(folder, sheet), ...suppose.flatMap((words) => ['--for', words]), '--format', format]);
+}
+
 function run(args: readonly string[]): string {
   const { stdout, stderr, status } = spawnSync(node, [quarrel, ...args], { encoding: 'utf8' });
   if (status !== 0 && stdout === '') throw new Error(`quarrel ${args.join(' ')} failed: ${stderr}`);

@@ -19,6 +19,8 @@ export interface Wish {
   readonly settings?: Readonly<Record<string, unknown>>;
   /** Whether the window asks whether to trust the folder, and so does not trust it. */
   readonly trust?: 'given' | 'withheld';
+  /** Where the extension runs: beside the files, as on a desktop, or in the browser, which has none. */
+  readonly host?: 'desktop' | 'browser';
 }
 
 /** The themes the panels are looked at in, by the names the editor has for them. */
@@ -86,12 +88,17 @@ export function inWindow(name: string, body: (window: Window) => Promise<void>, 
   });
 }
 
-async function open(folder: string, { settings = {}, trust = 'given' }: Wish): Promise<Window> {
+async function open(folder: string, { settings = {}, trust = 'given', host = 'desktop' }: Wish): Promise<Window> {
   const { address, settingsFile } = inject('editor');
   cpSync(join(root, 'examples'), folder, { recursive: true });
   mkdirSync(join(folder, '.vscode'));
   writeFileSync(join(folder, '.vscode', 'settings.json'), JSON.stringify(settings));
-  writeFileSync(settingsFile, JSON.stringify({ ...calm, 'security.workspace.trust.enabled': trust === 'withheld' }));
+  const user = {
+    ...calm,
+    'security.workspace.trust.enabled': trust === 'withheld',
+    ...(host === 'browser' ? { 'remote.extensionKind': { 'quarrel.quarrel': ['web'] } } : {}),
+  };
+  writeFileSync(settingsFile, JSON.stringify(user));
   const context = await (await theBrowser()).newContext({ viewport: { width: 1440, height: 900 } });
   const page = await context.newPage();
   page.setDefaultTimeout(20_000);
