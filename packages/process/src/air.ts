@@ -1,4 +1,4 @@
-import { type Answer, firstOutside, then, value } from './answer.js';
+import { type Answer, firstOutside, value, whenKnown } from './answer.js';
 import { type Kelvin, type Pascal, type Ratio, si } from './si.js';
 import { crossing } from './solve.js';
 
@@ -47,7 +47,9 @@ function logOverIce(t: number): number {
 export function vapourPressure(air: Air): Answer<Pascal> {
   const outside = firstOutside({ of: 'humidity', given: air.humidity, least: 0, most: 1 });
   if (outside !== undefined) return outside;
-  return then(saturationOverWater(air.temperature), (saturated) => value(si(air.humidity * saturated, 'pressure')));
+  return whenKnown(saturationOverWater(air.temperature), (saturated) =>
+    value(si(air.humidity * saturated, 'pressure')),
+  );
 }
 
 /** In K; a thermometer is a hundred thousand times coarser. */
@@ -58,7 +60,7 @@ const precision = 1e-7;
  * air's temperature. Found by halving to 10⁻⁷ K.
  */
 export function dewPoint(air: Air): Answer<Kelvin> {
-  return then(vapourPressure(air), (vapour) =>
+  return whenKnown(vapourPressure(air), (vapour) =>
     settlesAt(vapour, logOverWater, { low: overWater.least, high: air.temperature }),
   );
 }
@@ -68,9 +70,9 @@ export function dewPoint(air: Air): Answer<Kelvin> {
  * whether glass is wet. In air that is saturated below 0 °C frost settles on surfaces a little warmer than the air.
  */
 export function wetBelow(air: Air): Answer<Kelvin> {
-  return then(dewPoint(air), (dew) => {
+  return whenKnown(dewPoint(air), (dew) => {
     if (dew >= triplePoint) return value(dew);
-    return then(vapourPressure(air), (vapour) =>
+    return whenKnown(vapourPressure(air), (vapour) =>
       settlesAt(vapour, logOverIce, { low: overIce.least, high: overIce.most }),
     );
   });
@@ -95,14 +97,14 @@ function settlesAt(
 
 /** Relative humidity of air where it touches glass: e/e_s at the glass, over ice below 0.01 °C. Above 1, water settles. */
 export function humidityAtGlass(air: Air, glass: Kelvin): Answer<Ratio> {
-  return then(vapourPressure(air), (vapour) =>
-    then(saturationAt(glass), (saturated) => value(si(vapour / saturated, 'ratio'))),
+  return whenKnown(vapourPressure(air), (vapour) =>
+    whenKnown(saturationAt(glass), (saturated) => value(si(vapour / saturated, 'ratio'))),
   );
 }
 
 /** Whether water settles on glass, and as what. Glass exactly at the dew point is still dry. */
 export function wetness(air: Air, glass: Kelvin): Answer<'dry' | 'dew' | 'frost'> {
-  return then(humidityAtGlass(air, glass), (humidity) => {
+  return whenKnown(humidityAtGlass(air, glass), (humidity) => {
     if (humidity <= 1) return value('dry');
     return value(glass < triplePoint ? 'frost' : 'dew');
   });
@@ -110,8 +112,8 @@ export function wetness(air: Air, glass: Kelvin): Answer<'dry' | 'dew' | 'frost'
 
 /** The humidity of air above which water settles on glass of a temperature; outside where not even saturated air wets it. */
 export function humidityThatWets(airTemperature: Kelvin, glass: Kelvin): Answer<Ratio> {
-  return then(saturationOverWater(airTemperature), (inAir) =>
-    then(saturationAt(glass), (atGlass) => {
+  return whenKnown(saturationOverWater(airTemperature), (inAir) =>
+    whenKnown(saturationAt(glass), (atGlass) => {
       const humidity = atGlass / inAir;
       return firstOutside({ of: 'humidity', given: humidity, least: 0, most: 1 }) ?? value(si(humidity, 'ratio'));
     }),

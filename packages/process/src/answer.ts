@@ -84,8 +84,11 @@ export function firstOutside(
   return undefined;
 }
 
-/** Goes on with the value, if there is one, and keeps what has to be told beside it. */
-export function then<T, U>(answer: Answer<T>, next: (value: T) => Answer<U>): Answer<U> {
+/**
+ * Goes on with the value, if there is one, and keeps what has to be told beside it. (Never call it `then`: a module that
+ * exports a `then` is taken for a promise by `import()`, and never arrives.)
+ */
+export function whenKnown<T, U>(answer: Answer<T>, next: (value: T) => Answer<U>): Answer<U> {
   if (answer.kind !== 'value') return answer;
   const result = next(answer.value);
   if (result.kind !== 'value' || answer.caveats.length === 0) return result;

@@ -1,4 +1,4 @@
-import { type Answer, firstOutside, none, then, value } from './answer.js';
+import { type Answer, firstOutside, none, value, whenKnown } from './answer.js';
 import {
   type Kelvin,
   type Metre,
@@ -72,14 +72,14 @@ export function slotSpeed(gap: Metre, viscosity: PascalSecond, dropPerMetre: num
 export function legTime(leg: Leg, liquid: Liquid, push: Pascal): Answer<Second> {
   const outside = firstOutside({ of: 'length', given: leg.length, ...sizes.length });
   if (outside !== undefined) return outside;
-  return then(mobility(leg, liquid, push), (mobility) => value(si(leg.length ** 2 / (2 * mobility), 'time')));
+  return whenKnown(mobility(leg, liquid, push), (mobility) => value(si(leg.length ** 2 / (2 * mobility), 'time')));
 }
 
 /** How far resin comes into a gap in a time: L = √(t·h²·(Δp + 2γ·cos θ/h)/(6μ)), the inverse of `legTime`. */
 export function legLength(gap: Gap, liquid: Liquid, push: Pascal, time: Second): Answer<Metre> {
   const outside = firstOutside({ of: 'time', given: time, least: 0 });
   if (outside !== undefined) return outside;
-  return then(mobility(gap, liquid, push), (mobility) => value(si(Math.sqrt(2 * mobility * time), 'length')));
+  return whenKnown(mobility(gap, liquid, push), (mobility) => value(si(Math.sqrt(2 * mobility * time), 'length')));
 }
 
 /**
@@ -92,7 +92,7 @@ export function coneTime(cone: Cone, liquid: Liquid, push: Pascal): Answer<Secon
     { of: 'outer radius', given: cone.outer, least: cone.inner, most: sizes.length.most },
   );
   if (outside !== undefined) return outside;
-  return then(mobility(cone, liquid, push), (mobility) =>
+  return whenKnown(mobility(cone, liquid, push), (mobility) =>
     value(si(coneArea(cone.inner, cone.outer) / mobility, 'time')),
   );
 }
@@ -109,7 +109,7 @@ export function coneRadius(gap: Gap, inner: Metre, liquid: Liquid, push: Pascal,
     { of: 'inner radius', given: inner, ...sizes.length },
   );
   if (outside !== undefined) return outside;
-  return then(mobility(gap, liquid, push), (mobility) => {
+  return whenKnown(mobility(gap, liquid, push), (mobility) => {
     const interval = { low: inner, high: sizes.length.most };
     const radius = crossing((outer) => coneArea(inner, outer), mobility * time, interval, 1e-7);
     if (radius.kind !== 'at') return value(si(sizes.length.most, 'length'));
@@ -127,12 +127,12 @@ export function viscosityToFill(
   const outside = firstOutside({ of: 'time', given: time, least: 0 });
   if (outside !== undefined) return outside;
   const unit: Liquid = { viscosity: si(1, 'viscosity'), surfaceTension };
-  return then(legTime(leg, unit, push), (perViscosity) => value(si(time / perViscosity, 'viscosity')));
+  return whenKnown(legTime(leg, unit, push), (perViscosity) => value(si(time / perViscosity, 'viscosity')));
 }
 
 /**
  * The temperature of the glass at which a leg fills in exactly the time of a hold: colder, the hold is too short. Closed form:
- * the viscosity that fills in time, then the temperature at which the resin has it.
+ * the viscosity that fills in time, whenKnown the temperature at which the resin has it.
  */
 export function temperatureToFill(
   leg: Leg,
@@ -140,7 +140,7 @@ export function temperatureToFill(
   push: Pascal,
   hold: Second,
 ): Answer<Kelvin> {
-  return then(viscosityToFill(leg, resin.surfaceTension, push, hold), (viscosity) =>
+  return whenKnown(viscosityToFill(leg, resin.surfaceTension, push, hold), (viscosity) =>
     temperatureAt(resin.curve, viscosity),
   );
 }
@@ -168,8 +168,11 @@ function mobility(gap: Gap, liquid: Liquid, push: Pascal): Answer<number> {
   );
   if (outside !== undefined) return outside;
   const drive = push + capillaryPull(gap, liquid.surfaceTension);
-  return drive > 0 ? value(slotSpeed(gap.gap, liquid.viscosity, drive)) : none('never-fills');
+  return drive > cancelled * push ? value(slotSpeed(gap.gap, liquid.viscosity, drive)) : none('never-fills');
 }
+
+/** Pressure and capillary push that differ by less than this share cancel: what is left is rounding. */
+const cancelled = 1e-9;
 
 /** Sizes in m for which the formulas of slow flow between plates are meant. */
 const sizes = { gap: { least: 1e-8, most: 1e-3 }, length: { least: 1e-5, most: 10 } } as const;

@@ -15,7 +15,7 @@ export {
 } from './air.js';
 // Numbers that know what they measure, and answers that know their validity
 export type { Answer, Caveat, None, Outside, Reason, Value } from './answer.js';
-export { then } from './answer.js';
+export { whenKnown } from './answer.js';
 export { type CalibratedGap, calibrateGap, studentT95, type TimedRepair } from './calibrate.js';
 export {
   daylight,
@@ -56,7 +56,6 @@ export {
   temperatureToFill,
   viscosityToFill,
 } from './fill.js';
-export { type BreakShape, type FillAssumptions, fillAssumptions } from './fill-assumptions.js';
 // Glass: stress from warming and cooling
 export {
   changeInTime,

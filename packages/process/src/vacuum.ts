@@ -1,4 +1,4 @@
-import { type Answer, firstOutside, then, value } from './answer.js';
+import { type Answer, firstOutside, value, whenKnown } from './answer.js';
 import { type CubicMetre, type Metre, type Pascal, type Ratio, si } from './si.js';
 
 /** Constants of ISO 2533:1975 (as of the U.S. Standard Atmosphere 1976) for its lowest layer. */
@@ -55,12 +55,12 @@ export function vacuumDrawn(vacuum: Vacuum, ambient: Pascal): Answer<Pascal> {
 
 /** The absolute pressure that a vacuum leaves in a break. */
 export function pressureLeft(vacuum: Vacuum, ambient: Pascal): Answer<Pascal> {
-  return then(vacuumDrawn(vacuum, ambient), (drawn) => value(si(ambient - drawn, 'pressure')));
+  return whenKnown(vacuumDrawn(vacuum, ambient), (drawn) => value(si(ambient - drawn, 'pressure')));
 }
 
 /** The share of the air that a vacuum leaves in a break, at the same temperature. */
 export function airLeft(vacuum: Vacuum, ambient: Pascal): Answer<Ratio> {
-  return then(pressureLeft(vacuum, ambient), (left) => value(si(left / ambient, 'ratio')));
+  return whenKnown(pressureLeft(vacuum, ambient), (left) => value(si(left / ambient, 'ratio')));
 }
 
 /** The volume of a pocket of air at another absolute pressure and the same temperature: V2 = V1·p1/p2 (Boyle). */

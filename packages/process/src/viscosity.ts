@@ -1,4 +1,4 @@
-import { type Answer, type Caveat, firstOutside, none, then, value } from './answer.js';
+import { type Answer, type Caveat, firstOutside, none, value, whenKnown } from './answer.js';
 import { fitAndrade, fitVogel, type Point } from './fit.js';
 import { type Kelvin, type PascalSecond, si } from './si.js';
 
@@ -48,7 +48,7 @@ const loose = 0.05;
  * (Phys. Z. 22:645), Fulcher 1925, Tammann and Hesse 1926, from memory; the closed form for three points is elementary.
  */
 export function viscosityCurve(points: readonly ViscosityPoint[]): Answer<ViscosityCurve> {
-  return then(sorted(points), curveThrough);
+  return whenKnown(sorted(points), curveThrough);
 }
 
 /** The curve through points that are sorted and sound. */
