@@ -10,7 +10,7 @@ import {
   type Waiver,
 } from '@quarrel/model';
 import { declaredRules, flowRules, ruleCatalogue, sheetRules } from './catalogue.js';
-import type { Finding, Mend, WaivedFinding } from './finding.js';
+import type { Finding, Mend, Situation, WaivedFinding } from './finding.js';
 import { layoutOf } from './layout.js';
 import { type Kept, Memory } from './memory.js';
 import { inOrder, withoutDuplicates } from './order.js';
@@ -163,23 +163,25 @@ function draftsOn(work: Work): readonly Drafted[] {
   return drafts;
 }
 
-/** Situations are told first, of all drafts: a run that has no room left for mends has said what is wrong. */
 function filedOf(drafts: readonly Drafted[], work: Work, kept: Kept): readonly Filed[] {
-  const told = drafts.map(({ rule, draft }) => ({
-    rule,
-    draft,
-    situation: draft.where === undefined ? undefined : situationOf(draft.where, draft.step, work, kept.told),
-  }));
-  return told.map(({ rule, draft, situation }) => {
-    const finding = findingOf(rule, draft, work.procedure, work.steps);
-    return { finding: situation === undefined ? finding : { ...finding, situation }, step: draft.step };
+  return drafts.map(({ rule, draft }) => {
+    const situation = draft.where === undefined ? undefined : situationOf(draft.where, draft.step, work, kept.told);
+    return { finding: findingOf(rule, draft, work.procedure, work.steps, situation), step: draft.step };
   });
 }
 
-function findingOf(rule: RuleCard, draft: Draft, procedure?: Procedure, steps: readonly Step[] = []): Finding {
+/** Mends are worked out when they are first asked for: most findings are only looked at, at every keystroke. */
+function findingOf(
+  rule: RuleCard,
+  draft: Draft,
+  procedure?: Procedure,
+  steps: readonly Step[] = [],
+  situation?: Situation,
+): Finding {
   const { because, source, advice, related } = draft;
   const step = draft.step === undefined ? undefined : steps[draft.step]?.id;
   const severity: Severity = draft.severity ?? rule.severity;
+  let mends: readonly Mend[] | undefined;
   return {
     rule: draft.rule ?? rule.name,
     severity,
@@ -190,12 +192,16 @@ function findingOf(rule: RuleCard, draft: Draft, procedure?: Procedure, steps: r
     ...(advice === undefined ? {} : { advice }),
     ...(procedure === undefined ? {} : { procedure: procedure.name }),
     ...(step === undefined ? {} : { step }),
+    ...(situation === undefined ? {} : { situation }),
     ...(related === undefined ? {} : { related }),
-    mends: mendsOf(draft),
+    get mends() {
+      mends ??= mendsOf(draft);
+      return mends;
+    },
   };
 }
 
-/** Sheets that ship are not for an author to mend. */
+/** None on sheets that ship, which are not for an author to mend, nor where the run has no room left to work them out. */
 function mendsOf({ mends }: Draft): readonly Mend[] {
   try {
     return (mends?.() ?? []).filter(({ edits }) => edits.every(({ range }) => !range.uri.startsWith('quarrel:')));

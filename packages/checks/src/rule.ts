@@ -60,7 +60,7 @@ export interface Draft {
   readonly source?: string | undefined;
   readonly advice?: string | undefined;
   readonly related?: readonly Related[] | undefined;
-  /** Asked for when everything else is told: what mends cost must not keep a finding from being told. */
+  /** Worked out when somebody wants to mend it. */
   readonly mends?: (() => readonly Mend[]) | undefined;
   /** The name of what the sheet declares, where the rule speaks for it. */
   readonly rule?: string | undefined;
