@@ -1,3 +1,4 @@
+import { topics } from '@quarrel/language';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { createWorld, marked, type World } from '../harness.js';
 import { itemsAt, labelsOf, offered } from './offered.js';
@@ -180,7 +181,7 @@ const cases: Readonly<Record<string, Case>> = {
     at: 'procedure p { step look "Look"; step lift "Lift" }\nvariation v of p { omit step <|> }',
     only: ['look', 'lift'],
   },
-  'what is assumed about': { at: 'assume <|>', only: ['filling', 'curing', 'opening', 'warming', 'air'] },
+  'what is assumed about': { at: 'assume <|>', only: Object.keys(topics) },
   'a comment': { at: inStep('// do <|>'), only: [] },
   'a comment of several lines': { at: '/* act\n <|>', only: [] },
   'a text': { at: inStep('note "do <|>"'), only: [] },

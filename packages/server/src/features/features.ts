@@ -2,6 +2,8 @@ import type { Module } from 'langium';
 import type { LangiumLSPServices, LangiumSharedLSPServices } from 'langium/lsp';
 import type { LanguageServices, SharedServices } from '../services.js';
 import { incomingCalls, outgoingCalls, prepareCalls } from './call-hierarchy.js';
+import { codeActions } from './code-actions/code-actions.js';
+import { editSkills } from './code-actions/skills.js';
 import { codeLenses } from './code-lenses.js';
 import { complete, completionOptions } from './completion/completion.js';
 import { documentLinks } from './document-links.js';
@@ -11,10 +13,10 @@ import { formatter } from './format/format.js';
 import { hover } from './hover/hover.js';
 import { inlayHints } from './inlay-hints.js';
 import { definition, documentHighlights, references } from './navigation.js';
-import { quickFixes } from './quick-fixes.js';
 import { prepareRename, rename } from './rename/rename.js';
 import { semanticTokens } from './semantic-tokens.js';
 import { shippedTexts } from './shipped-texts.js';
+import { signatureHelp, signatureHelpOptions } from './signature-help/signature-help.js';
 import { workspaceSymbols } from './workspace-symbols.js';
 
 /** What an editor can ask of a sheet. Each is a function in a file of its own; here they are handed to Langium. */
@@ -24,9 +26,10 @@ export const features: Module<LanguageServices, Partial<LangiumLSPServices['lsp'
     incomingCalls: ({ item }) => incomingCalls(item, services),
     outgoingCalls: ({ item }) => outgoingCalls(item, services),
   }),
-  CodeActionProvider: (services) => ({
-    getCodeActions: (document, params) => quickFixes(document, params, services),
-  }),
+  CodeActionProvider: (services) => {
+    const skills = editSkills(services.shared.lsp.LanguageServer);
+    return { getCodeActions: (document, params) => codeActions(document, params, services, skills()) };
+  },
   CompletionProvider: (services) => ({
     completionOptions,
     getCompletion: (document, params) => complete(document, params, services),
@@ -47,6 +50,10 @@ export const features: Module<LanguageServices, Partial<LangiumLSPServices['lsp'
   RenameProvider: (services) => ({
     prepareRename: (document, params) => prepareRename(document, params, services),
     rename: (document, params) => rename(document, params, services),
+  }),
+  SignatureHelp: (services) => ({
+    signatureHelpOptions,
+    provideSignatureHelp: (document, params) => signatureHelp(document, params, services),
   }),
 };
 

@@ -3,9 +3,9 @@ import { ast, type VisibleNames } from '@quarrel/language';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { overlap, rangeOf } from '../../check/places.js';
 import { catalogueHover } from '../hover/rule.js';
-import type { Item } from '../place/place.js';
 import { isWithin, metIn, type Thread } from '../place/threads.js';
 import { type Asked, type Declared, declared, named } from './asked.js';
+import { clausesBefore, clausesOf, madeBy, namesIn } from './clauses.js';
 import { type Offer, offerOf } from './offer.js';
 import { readinessAt } from './readiness.js';
 
@@ -51,14 +51,7 @@ function kindIn({ frame, expected }: Thread): string | undefined {
 
 /** Acts that may be done here, then those that may in some situations, then all others. */
 function acts(asked: Asked): readonly Offer[] {
-  const already = namesIn(clausesBefore(asked), 'do');
-  const made = new Map<string, string>();
-  for (const name of already) {
-    const act = declared(asked, 'act', name);
-    for (const { made: one } of ast.isAct(act) ? act.makes : []) {
-      if (one?.state !== undefined && one.value !== undefined) made.set(one.state.$refText, one.value.$refText);
-    }
-  }
+  const made = madeBy(namesIn(clausesBefore(asked), 'do'), asked);
   const readiness = readinessAt(asked, made);
   return named(asked, 'act').flatMap((node) => {
     const here = node.name === undefined ? undefined : readiness?.(node.name);
@@ -229,20 +222,4 @@ function steps(base: string | undefined, asked: Asked): readonly Offer[] {
 
 function nodesOf(table: ReturnType<VisibleNames['stepsOf']>): readonly Declared[] {
   return [...table.values()].flatMap(({ node }) => node ?? []);
-}
-
-/** The clauses of the step around the cursor. */
-function clausesOf({ place }: Asked): readonly Item[] {
-  return place.levels.findLast(({ frame }) => frame?.rule === 'Step' || frame?.rule === 'InStep')?.items ?? [];
-}
-
-function clausesBefore(asked: Asked): readonly Item[] {
-  return clausesOf(asked).filter(({ isBehind }) => !isBehind);
-}
-
-/** The names in clauses that begin with a word. */
-function namesIn(items: readonly Item[], word: string): readonly string[] {
-  return items
-    .filter(({ tokens }) => tokens[0]?.image === word)
-    .flatMap(({ tokens }) => tokens.filter(({ tokenType }) => tokenType.name === 'ID').map(({ image }) => image));
 }

@@ -7,6 +7,8 @@ import type { Asked } from './asked.js';
 export interface Readiness {
   readonly rank: 0 | 1 | 2;
   readonly detail: string;
+  /** The first need that is not met. */
+  readonly need?: Test;
 }
 
 /** Where something is so for sure, and where it may be so. */
@@ -15,16 +17,49 @@ interface Truth {
   readonly maybe: Region;
 }
 
+type Here = Pick<Asked, 'known' | 'moment'>;
+
 /** How acts stand at the cursor; nothing where no run comes. `made` are the states that the step has made before it. */
 export function readinessAt(
-  { known, moment }: Asked,
+  here: Here,
   made: ReadonlyMap<string, string>,
 ): ((name: string) => Readiness | undefined) | undefined {
+  const { known, moment } = here;
+  const truthOf = truthAt(here, made);
+  const situations = known?.run?.situations;
+  if (situations === undefined || moment === undefined || truthOf === undefined) return undefined;
+  const { store, procedure } = situations;
+  const readiness = ({ needs }: Act): Readiness => {
+    const judged = needs.map(({ test }) => ({ test, ...truthOf(test) }));
+    const never = judged.find(({ maybe }) => store.and(moment.reached, maybe) === store.nowhere);
+    if (never !== undefined) return { rank: 2, detail: `needs ${needWords(never.test)}`, need: never.test };
+    const open = judged.find(({ surely }) => store.and(moment.reached, store.not(surely)) !== store.nowhere);
+    if (open === undefined) return { rank: 0, detail: 'ready here' };
+    return { rank: 1, detail: `needs ${needWords(open.test)}: not so in every situation here`, need: open.test };
+  };
+  const byName = new Map(procedure.vocabulary.acts.map((act) => [act.name, act]));
+  return (name) => {
+    const act = byName.get(name);
+    return act === undefined ? undefined : readiness(act);
+  };
+}
+
+/** Whether a test may hold in a situation that comes here; so it may where nothing is known. */
+export function mayHoldAt(here: Here, test: Test): boolean {
+  const { known, moment } = here;
+  const truth = truthAt(here, new Map())?.(test);
+  const store = known?.run?.situations.store;
+  if (truth === undefined || store === undefined || moment === undefined) return true;
+  return store.and(moment.reached, truth.maybe) !== store.nowhere;
+}
+
+/** Judges tests on conditions and states at the cursor; nothing where no run comes. */
+function truthAt({ known, moment }: Here, made: ReadonlyMap<string, string>): ((test: Test) => Truth) | undefined {
   const run = known?.run;
   if (run === undefined || moment === undefined) return undefined;
   const { situations } = run;
   const { store } = situations;
-  const { acts, states } = situations.procedure.vocabulary;
+  const { states } = situations.procedure.vocabulary;
   const ofState = new Set(states.map(({ name }) => name));
   const unknown: Truth = { surely: store.nowhere, maybe: store.everywhere };
   const not = ({ surely, maybe }: Truth): Truth => ({ surely: store.not(maybe), maybe: store.not(surely) });
@@ -70,26 +105,7 @@ export function readinessAt(
       throw error;
     }
   };
-  const readiness = ({ needs }: Act): Readiness => {
-    let isPartly = false;
-    for (const { test } of needs) {
-      const { surely, maybe } = truthOf(test);
-      if (store.and(moment.reached, store.not(surely)) === store.nowhere) continue;
-      if (store.and(moment.reached, maybe) === store.nowhere) return { rank: 2, detail: `needs ${needWords(test)}` };
-      isPartly = true;
-    }
-    const first = needs.find(
-      ({ test }) => store.and(moment.reached, store.not(truthOf(test).surely)) !== store.nowhere,
-    );
-    return isPartly && first !== undefined
-      ? { rank: 1, detail: `needs ${needWords(first.test)}: not so in every situation here` }
-      : { rank: 0, detail: 'ready here' };
-  };
-  const byName = new Map(acts.map((act) => [act.name, act]));
-  return (name) => {
-    const act = byName.get(name);
-    return act === undefined ? undefined : readiness(act);
-  };
+  return truthOf;
 }
 
 /** `seal tight`, `cavity empty or filled`. */

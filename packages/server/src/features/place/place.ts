@@ -7,6 +7,8 @@ import { accepts, advance, begin, type Frame, insertUpToBrace, isFree, type Thre
 /** A clause, a declaration or a part of the flow, as far as it stands in one block: what is between its braces is left out. */
 export interface Item {
   readonly tokens: readonly Token[];
+  /** What of it stands behind the cursor, where the cursor is in it. */
+  readonly rest: readonly Token[];
   /** Whether it stands behind the cursor. */
   readonly isBehind: boolean;
 }
@@ -62,8 +64,16 @@ interface Stretch {
   readonly hidden: readonly Token[];
 }
 
-/** The place of an offset in a sheet. */
-export function placeAt(document: SheetDocument, at: number, services: LanguageServices): Surrounding {
+/**
+ * The place of an offset in a sheet. The word at the offset is being `typed`, and tells nothing yet; or it is `written`, and the
+ * place is behind it.
+ */
+export function placeAt(
+  document: SheetDocument,
+  at: number,
+  services: LanguageServices,
+  word: 'typed' | 'written' = 'typed',
+): Surrounding {
   const { from, text, tokens, hidden } = stretchAround(document, at, services);
   const offset = at - from;
   if (hidden.some((token) => isInComment(token, offset, text))) return { kind: 'nothing' };
@@ -72,27 +82,28 @@ export function placeAt(document: SheetDocument, at: number, services: LanguageS
   if (around !== undefined) {
     return { kind: 'text', start: from + around.startOffset, end: from + endOf(around), before: tokens[inText - 1] };
   }
-  const word = wordAt(text, offset);
-  if (word === undefined) return { kind: 'nothing' };
-  const count = countBefore(tokens, word.start);
+  const asked = word === 'typed' ? wordAt(text, offset) : behindWord(tokens, offset);
+  if (asked === undefined) return { kind: 'nothing' };
+  const count = countBefore(tokens, asked.start);
   const net = netFor(services.Grammar);
   const levels = levelsBefore(net, tokens, count);
   const top = levels.at(-1);
   if (top === undefined) return { kind: 'nothing' };
-  const behind = levels.length > 1 ? itemsBehind(net, top, tokens, Math.max(word.end, word.start + 1)) : [];
+  const behindFrom = word === 'typed' ? Math.max(asked.end, asked.start + 1) : asked.end;
+  const [rest = [], ...behind] = levels.length > 1 ? itemsBehind(net, top, tokens, behindFrom) : [];
+  const itemsOf = (level: OpenLevel): readonly Item[] => {
+    const before = level.items.map((item, index) => {
+      const isCurrent = level === top && level.isOpen && index === level.items.length - 1;
+      return { tokens: item, rest: isCurrent ? rest : [], isBehind: false };
+    });
+    return level === top ? [...before, ...behind.map((item) => ({ tokens: item, rest: [], isBehind: true }))] : before;
+  };
   const place: Place = {
-    start: from + word.start,
-    end: from + word.end,
+    start: from + asked.start,
+    end: from + asked.end,
     previous: tokens[count - 1],
-    isFirst: isFirstOnLine(text, word.start),
-    levels: levels.map((level) => ({
-      base: level.base,
-      items: [
-        ...level.items.map((item) => ({ tokens: item, isBehind: false })),
-        ...(level === top ? behind.map((item) => ({ tokens: item, isBehind: true })) : []),
-      ],
-      frame: blockOf(level.base),
-    })),
+    isFirst: isFirstOnLine(text, asked.start),
+    levels: levels.map((level) => ({ base: level.base, items: itemsOf(level), frame: blockOf(level.base) })),
     threads: top.threads,
     item: top.isOpen ? (top.items.at(-1) ?? []) : [],
   };
@@ -149,6 +160,13 @@ function wordAt(text: string, offset: number): { readonly start: number; readonl
   const rest = /^[^\s;,{}()"“”„:<>=]*/.exec(text.slice(offset, offset + 200))?.[0] ?? '';
   const start = offset - typed.length + number.length;
   return { start, end: typed === '' ? offset : offset + rest.length };
+}
+
+/** Behind the token that an offset is in or at the beginning or end of. */
+function behindWord(tokens: readonly Token[], offset: number): { readonly start: number; readonly end: number } {
+  const token = tokens.find((one) => one.startOffset <= offset && offset < endOf(one) && !/^[;{}]$/.test(one.image));
+  const end = token === undefined ? offset : endOf(token);
+  return { start: end, end };
 }
 
 function countBefore(tokens: readonly Token[], offset: number): number {
@@ -285,6 +303,8 @@ function isNewLine(tokens: readonly Token[], at: number): boolean {
 /** What stands in the block of `level` from an offset on. A word that begins at the cursor is the one that is asked about. */
 function itemsBehind(net: Net, level: OpenLevel, tokens: readonly Token[], from: number): readonly Token[][] {
   const rest = openLevel(level.base);
+  // First comes what is left of the clause at the cursor.
+  rest.items.push([]);
   let depth = 0;
   for (let at = countBefore(tokens, from); at < tokens.length; at += 1) {
     const token = tokens[at];
