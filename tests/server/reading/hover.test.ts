@@ -187,6 +187,16 @@ describe('rules', () => {
     );
   });
 
+  test('a waiver: what it takes away, in the whole procedure or in its step', async () => {
+    const late = 'step push "Press" { do draw, press } step pull "Draw" { do draw }';
+    const taken = 'Waived here\n- ';
+    expect(await hoverBehind(procedure(late, 'waive no-late-draw because "x"'), 'waive no-late')).toContain(taken);
+    const here = late.replace('{ do draw }', '{ do draw; waive no-late-draw because "x" }');
+    expect(await hoverBehind(procedure(here), 'waive no-late')).toContain(taken);
+    const elsewhere = late.replace('{ do draw, press }', '{ do draw, press; waive no-late-draw because "x" }');
+    expect(await hoverBehind(procedure(elsewhere), 'waive no-late')).not.toContain(taken);
+  });
+
   test("a rule of Quarrel's own leads to its page", async () => {
     const text = await hoverBehind(procedure(steps, 'waive goal-never-made because "x"'), 'waive goal-');
     expect(text).toContain('rule of Quarrel');
@@ -219,6 +229,12 @@ describe('the flow', () => {
     const byName = await hoverBehind(sheet, 'step pul');
     expect(await hoverBehind(sheet, 'step pull "Dra')).toBe(byName);
     expect(await hoverBehind(sheet, '    ste')).toContain('**Look at it** · step `look`');
+  });
+
+  test('a step of a variation, of which there is no run', async () => {
+    const varied = `${procedure(steps)}variation v of repair { after step pull { step mo "More" } in step pull { hold 20 s } }`;
+    expect(await hoverBehind(varied, 'step mo')).toBe('**More** · step `mo`');
+    expect(await hoverBehind(varied, 'in step pul')).toContain('Starts at 30 s to 1 min');
   });
 
   test('states differ by situation', async () => {

@@ -76,6 +76,29 @@ describe('every place of a sheet', () => {
   });
 });
 
+test('a procedure that is too tangled to be run is answered for', async () => {
+  const legs = [1, 2, 3, 4, 5, 6];
+  const text = `observation break: star, cone
+${legs.map((leg) => `state leg-${leg}: closed, open, wetted, filled, cured`).join('\n')}
+act hand-over { needs ${legs.map((leg) => `leg-${leg} is cured`).join(' or ')} }
+resin thin
+procedure tangled {
+  choose resin some { when break is star: thin; otherwise: thin }
+  stage "All" {
+    step "Look" { observe break; with some }
+    when break is star { step "Hand over" { do hand-over } } otherwise { stop "No." }
+    repeat at most 2 times until "Seen" { step "Wait" { hold 5 s } }
+  }
+}`;
+  const document = await world.open('tangled', text);
+  const [report] = world.services.quarrel.check.Checks.of(document).procedures;
+  expect(report?.interpretation.kind).toBe('too-tangled');
+  await askAll(document);
+  const { textDocument } = document;
+  const length = textDocument.getText().length;
+  for (let offset = 0; offset <= length; offset += 11) await askAt(document, textDocument.positionAt(offset));
+});
+
 describe('a sheet of which a piece is cut out', () => {
   const cut = fc.record({
     path: fc.constantFrom('school/stone-chip', 'draft/faulty-draft', 'other-trades/short-crack', 'school/equipment'),

@@ -1,5 +1,5 @@
 import { type Numbering, numberingOf, type Run } from '@quarrel/analysis';
-import type { CheckReport, Finding, ProcedureReport } from '@quarrel/checks';
+import type { CheckReport, Finding, ProcedureReport, WaivedFinding } from '@quarrel/checks';
 import { ast, isSheetDocument, procedureAround, type SheetDocument } from '@quarrel/language';
 import { type Flow, flowIn, type Procedure, type Step, stepsOf } from '@quarrel/model';
 import { type AstNode, AstUtils } from 'langium';
@@ -11,6 +11,8 @@ export interface Known {
   readonly procedure: Procedure;
   /** What is wrong with it, as the work and as text. */
   readonly findings: readonly Finding[];
+  /** What it takes on purpose. */
+  readonly waived: readonly WaivedFinding[];
   readonly steps: readonly Step[];
   readonly numbering: Numbering;
   /** Missing where the procedure is too tangled to be run. */
@@ -55,6 +57,7 @@ function knownOf(report: ProcedureReport, whole: CheckReport, node: ast.Procedur
   const made: Known = {
     procedure,
     findings: findingsIn(report, whole, node),
+    waived: report.waived,
     steps: stepsOf(procedure),
     numbering: numberingOf(procedure),
     ...(interpretation.kind === 'run' ? { run: interpretation.run } : {}),

@@ -10,7 +10,7 @@ import {
 } from 'vscode-languageserver';
 import { isBefore } from '../check/places.js';
 
-/** How what ships and what can never change is marked. */
+/** Where a name is given; what the work cannot change; what ships. */
 const modifiers = [
   SemanticTokenModifiers.declaration,
   SemanticTokenModifiers.readonly,
@@ -29,7 +29,7 @@ const typeOf: Readonly<Record<string, SemanticTokenTypes>> = {
   Need: SemanticTokenTypes.interface,
   Thing: SemanticTokenTypes.class,
   Choose: SemanticTokenTypes.typeParameter,
-  Limits: SemanticTokenTypes.struct,
+  Limits: SemanticTokenTypes.interface,
   Procedure: SemanticTokenTypes.namespace,
   Variation: SemanticTokenTypes.namespace,
   Example: SemanticTokenTypes.namespace,

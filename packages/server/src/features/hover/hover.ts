@@ -2,6 +2,7 @@ import { ast, isSheetDocument, type SheetDocument } from '@quarrel/language';
 import type { Hazard } from '@quarrel/model';
 import { type AstNode, AstUtils, type LangiumDocument, type LeafCstNode } from 'langium';
 import type { Hover, HoverParams } from 'vscode-languageserver';
+import { contains, positionOf, rangeOf } from '../../check/places.js';
 import type { LanguageServices } from '../../services.js';
 import { declarationsAt } from '../cursor.js';
 import { knownAround, knownNear } from '../runs.js';
@@ -20,7 +21,7 @@ import { caseHover, repeatHover, stageHover } from './flow.js';
 import { block, page } from './markdown.js';
 import { coversWords, procedureHover } from './procedure.js';
 import { quantityHover } from './quantity.js';
-import { catalogueHover, needHover, ruleHover } from './rule.js';
+import { catalogueHover, needHover, ruleHover, waivedWords } from './rule.js';
 import { useHover } from './sheet.js';
 import { stepHover } from './step.js';
 import { choiceHover, offerHover, propertyHover, thingHover } from './thing.js';
@@ -44,10 +45,14 @@ export function hover(
   if (found === undefined) return undefined;
   const { leaf, declarations } = found;
   const asked = { document, at: leaf.astNode, services };
-  const value = page([
-    ...declarations.map((node) => nameHover(node, asked)),
-    ...(declarations.length > 0 ? [] : [placeHover(leaf, asked)]),
-  ]);
+  const { astNode: at } = leaf;
+  const value =
+    declarations.length === 0
+      ? page([placeHover(leaf, asked)])
+      : page([
+          ...declarations.map((node) => nameHover(node, asked)),
+          ast.isWaive(at) ? waived(at, services) : undefined,
+        ]);
   return value === '' ? undefined : { contents: { kind: 'markdown', value }, range: leaf.range };
 }
 
@@ -58,7 +63,9 @@ function nameHover(node: AstNode, asked: Asked): string | undefined {
   if (ast.isStep(node)) {
     const known = knownAround(node, services);
     const step = known?.partOf(node);
-    return known === undefined || step?.kind !== 'step' ? undefined : stepHover(step, known);
+    // What a variation yields is no procedure that was run.
+    if (known === undefined || step?.kind !== 'step') return heading(node.text ?? node.name ?? '', 'step', node.name);
+    return stepHover(step, known);
   }
   if (ast.isChoose(node)) {
     const known = knownAround(node, services);
@@ -122,6 +129,21 @@ function meaningOf(node: AstNode, { meaning }: LanguageServices) {
   return home !== undefined && isSheetDocument(home) ? meaning.Lowering.declaredBy(home, node) : undefined;
 }
 
+/** The findings that a waiver takes away, which nobody sees any more. */
+function waived(waive: ast.Waive, services: LanguageServices): string | undefined {
+  const step = ast.isStep(waive.$container) ? waive.$container : undefined;
+  const known = knownAround(waive, services);
+  const inStep = step === undefined ? undefined : known?.partOf(step)?.whole;
+  return waivedWords(
+    (known?.waived ?? []).filter(
+      ({ finding, because }) =>
+        finding.rule === waive.rule?.$refText &&
+        because === waive.because &&
+        (inStep === undefined || contains(rangeOf(inStep), positionOf(finding.range.start))),
+    ),
+  );
+}
+
 /** What stands at a place that names nothing. */
 function placeHover(leaf: LeafCstNode, asked: Asked): string | undefined {
   const { at, document, services } = asked;
@@ -132,7 +154,8 @@ function placeHover(leaf: LeafCstNode, asked: Asked): string | undefined {
     return assumed?.kind === 'assumptions' ? assumptionsHover(assumed) : undefined;
   }
   if (ast.isUse(at) && leaf.text !== 'use') return useHover(at, document, services);
-  if (ast.isWaive(at) && at.rule !== undefined && leaf.text === at.rule.$refText) return catalogueHover(leaf.text);
+  if (ast.isWaive(at) && leaf.text === at.rule?.$refText)
+    return page([catalogueHover(leaf.text), waived(at, services)]);
   const isKeyword = /^[a-z]+$/.test(leaf.text) && leaf.tokenType.name === leaf.text;
   if (isKeyword) return page([meaningHere(leaf, asked), helpHover(leaf.text)]);
   return leaf.tokenType.name === 'STRING' ? meaningHere(leaf, asked) : undefined;

@@ -1,8 +1,8 @@
-import { patternInWords, ruleCatalogue, testInWords } from '@quarrel/checks';
+import { patternInWords, ruleCatalogue, testInWords, type WaivedFinding } from '@quarrel/checks';
 import type { Act, Need, Rule } from '@quarrel/model';
 import { pageUri } from '../../rule-pages.js';
 import { heading, sourceWords } from './declarations.js';
-import { code, link, page, paragraphs, plain } from './markdown.js';
+import { code, link, list, page, paragraphs, plain } from './markdown.js';
 
 export function ruleHover(rule: Rule): string {
   const { name, label, severity, pattern, when, because, source, documentation } = rule;
@@ -33,6 +33,18 @@ export function catalogueHover(name: string): string | undefined {
   const card = ruleCatalogue.find((one) => one.name === name);
   if (card === undefined) return undefined;
   return page([heading(card.title, `rule of Quarrel (${card.severity})`, name), pageWords(name)]);
+}
+
+/** What a waiver takes away; nothing where it takes away nothing, which is a finding of its own. */
+export function waivedWords(waived: readonly WaivedFinding[]): string | undefined {
+  return list(
+    'Waived here',
+    waived.map(({ finding: { message, situation } }) =>
+      situation === undefined || situation.region === 'always'
+        ? plain(message)
+        : `${plain(message)} When ${code(situation.region)}`,
+    ),
+  );
 }
 
 function reasonWords(because: string | undefined): string | undefined {
