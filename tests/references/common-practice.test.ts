@@ -49,12 +49,6 @@ describe('habits of the trade (common practice, no source)', () => {
     ['second press on a star at 10 °C, thin resin', 60, 120, () => leg('star', 'thin', 10)],
     ['second press on a star at 5 °C, thin resin', 60, 120, () => leg('star', 'thin', 5)],
     ['second press on a combination at 20 °C, medium resin', 60, 120, () => leg('combination', 'medium', 20)],
-    [
-      'second press on a star at 20 °C, thin resin, 85 % vacuum before',
-      60,
-      120,
-      () => leg('star', 'thin', 20, vacuum()),
-    ],
     ['first press on a bullseye at 20 °C, medium resin', 15, 30, () => cone('bullseye', 'medium', 20)],
     ['first press on a half-moon at 20 °C, medium resin', 15, 30, () => cone('half-moon', 'medium', 20)],
     ['cure, thin resin under the bench lamp', 60, 60, () => cure('thin', 1)],
@@ -66,7 +60,7 @@ describe('habits of the trade (common practice, no source)', () => {
     expect(seconds).toBeLessThan(most * Math.sqrt(10));
   });
 
-  test('second press on a star, with the vacuum counted as pressure: the estimate is a third of the habit, no more', () => {
+  test('second press on a star, with the vacuum counted as pressure: the estimate is less than a third of the habit', () => {
     const seconds = leg('star', 'thin', 20, vacuum());
     expect(seconds).toBeGreaterThan(60 / 5);
     expect(seconds).toBeLessThan(60 / 3);

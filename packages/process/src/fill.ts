@@ -180,7 +180,7 @@ const sizes = { gap: { least: 1e-8, most: 1e-3 }, length: { least: 1e-5, most: 1
 function limitsOf(contactAngle: Radian, liquid: Liquid, push: Pascal) {
   return [
     { of: 'contact angle', given: contactAngle, least: 0, most: Math.PI },
-    { of: 'viscosity', given: liquid.viscosity, least: 1e-6, most: 1e9 },
+    { of: 'viscosity', given: liquid.viscosity, least: 1e-9, most: 1e18 },
     { of: 'surface tension', given: liquid.surfaceTension, least: 0, most: 1 },
     { of: 'pressure', given: push, least: 0, most: 1e9 },
   ] as const;
