@@ -38,7 +38,9 @@ inWindow(
     await openFile(window, 'school/stone-chip.quarrel');
     await window.page.locator('.view-line', { hasText: 'quarrel:laminated-glass' }).locator('span').last().click();
     await window.page.keyboard.press('F12');
-    await expect.poll(() => window.page.locator('.tab.active').textContent(), patience).toContain('laminated-glass');
+    await expect
+      .poll(() => window.page.locator('.editor-group-container.active .tab.active').textContent(), patience)
+      .toContain('laminated-glass');
   },
   wish,
 );

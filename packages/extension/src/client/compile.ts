@@ -26,7 +26,7 @@ export async function compile(client: BaseLanguageClient, sheet: ProcedureAddres
     return;
   }
   if (answer.draft && !(await agreesToDraft(answer.procedure))) return;
-  const target = await askWhere(Uri.parse(sheet.uri), answer.procedure, format);
+  const target = await askWhere(Uri.parse(sheet.uri), nameFor(answer.procedure, suppose), format);
   if (target === undefined) return;
   await writeWhole(target, answer.text);
   await offerToOpen(target, format);
@@ -49,10 +49,17 @@ async function agreesToDraft(procedure: string): Promise<boolean> {
   return (await window.showWarningMessage(l10n.t('{0} has errors.', procedure), { modal: true, detail }, go)) === go;
 }
 
-async function askWhere(sheet: Uri, procedure: string, format: Format): Promise<Uri | undefined> {
+/** `stone-chip`, or `stone-chip-for-break-is-star`: checklists of different situations do not take each other's place. */
+function nameFor(procedure: string, suppose: readonly string[]): string {
+  if (suppose.length === 0) return procedure;
+  const words = suppose.map((test) => test.replace(/ -(?=\d)/g, ' minus ').replace(/[^\p{L}\p{N}.]+/gu, '-'));
+  return `${procedure}-for-${words.join('-and-')}`;
+}
+
+async function askWhere(sheet: Uri, name: string, format: Format): Promise<Uri | undefined> {
   const folder = sheet.scheme === 'file' ? Uri.joinPath(sheet, '..') : workspace.workspaceFolders?.[0]?.uri;
   return window.showSaveDialog({
-    ...(folder === undefined ? {} : { defaultUri: Uri.joinPath(folder, `${procedure}.${format}`) }),
+    ...(folder === undefined ? {} : { defaultUri: Uri.joinPath(folder, `${name}.${format}`) }),
     title: l10n.t('Save the checklist'),
     filters: { [format.toUpperCase()]: [format] },
   });
