@@ -5,7 +5,10 @@ import { crossing } from './solve.js';
 /** Triple point of water (ITS-90): below it glass takes on frost, above it dew. */
 export const triplePoint: Kelvin = si(273.16, 'temperature');
 
-/** Air as instruments give it. Relative humidity is over liquid water also below 0 °C, as meteorology has it (WMO-No. 8). */
+/**
+ * Air as instruments give it. Relative humidity is over liquid water also below 0 °C, as meteorology has it (WMO-No.
+ * 8).
+ */
 export interface Air {
   readonly temperature: Kelvin;
   /** Above 0, at most 1. */
@@ -16,9 +19,9 @@ const overWater = { least: 173.15, most: 373.15 };
 const overIce = { least: 173.15, most: triplePoint };
 
 /**
- * Saturation pressure of water vapour over liquid water, in Pa, from −100 °C (supercooled) to 100 °C.
- * ln e = −6096.9385/T + 21.2409642 − 2.711193·10⁻²·T + 1.673952·10⁻⁵·T² + 2.433502·ln T. Source: Sonntag 1994, Meteorol. Z. 3:51.
- * Within 0.02 % of IAPWS-IF97 from 0 °C to 60 °C.
+ * Saturation pressure of water vapour over liquid water, in Pa, from −100 °C (supercooled) to 100 °C:
+ * ln e = −6096.9385/T + 21.2409642 − 2.711193·10⁻²·T + 1.673952·10⁻⁵·T² + 2.433502·ln T.
+ * Source: Sonntag 1994, Meteorol. Z. 3:51. Within 0.02 % of IAPWS-IF97 from 0 °C to 60 °C.
  */
 export function saturationOverWater(temperature: Kelvin): Answer<Pascal> {
   const outside = firstOutside({ of: 'temperature', given: temperature, ...overWater });
@@ -26,9 +29,9 @@ export function saturationOverWater(temperature: Kelvin): Answer<Pascal> {
 }
 
 /**
- * Saturation pressure of water vapour over ice, in Pa, from −100 °C to 0.01 °C.
- * ln e = −6024.5282/T + 29.32707 + 1.0613868·10⁻²·T − 1.3198825·10⁻⁵·T² − 0.49382577·ln T. Source: Sonntag 1994, from memory.
- * Within 0.02 % of IAPWS 2011 from −20 °C to 0 °C.
+ * Saturation pressure of water vapour over ice, in Pa, from −100 °C to 0.01 °C:
+ * ln e = −6024.5282/T + 29.32707 + 1.0613868·10⁻²·T − 1.3198825·10⁻⁵·T² − 0.49382577·ln T.
+ * Source: Sonntag 1994, from memory. Within 0.02 % of IAPWS 2011 from −20 °C to 0 °C.
  */
 export function saturationOverIce(temperature: Kelvin): Answer<Pascal> {
   const outside = firstOutside({ of: 'temperature', given: temperature, ...overIce });
@@ -56,8 +59,8 @@ export function vapourPressure(air: Air): Answer<Pascal> {
 const precision = 1e-7;
 
 /**
- * The temperature of a surface below which dew settles on it: where e_s over water is the air's vapour pressure. Never above the
- * air's temperature. Found by halving to 10⁻⁷ K.
+ * The temperature of a surface below which dew settles on it: where e_s over water is the air's vapour pressure. Never
+ * above the air's temperature. Found by halving to 10⁻⁷ K.
  */
 export function dewPoint(air: Air): Answer<Kelvin> {
   return whenKnown(vapourPressure(air), (vapour) =>
@@ -66,8 +69,9 @@ export function dewPoint(air: Air): Answer<Kelvin> {
 }
 
 /**
- * The temperature of a surface below which water settles on it, as dew above 0.01 °C and as frost (e_s over ice) below: what decides
- * whether glass is wet. In air that is saturated below 0 °C frost settles on surfaces a little warmer than the air.
+ * The temperature of a surface below which water settles on it, as dew above 0.01 °C and as frost (e_s over ice) below:
+ * what decides whether glass is wet. In air that is saturated below 0 °C frost settles on surfaces a little warmer than
+ * the air.
  */
 export function wetBelow(air: Air): Answer<Kelvin> {
   return whenKnown(dewPoint(air), (dew) => {
@@ -95,7 +99,9 @@ function settlesAt(
   };
 }
 
-/** Relative humidity of air where it touches glass: e/e_s at the glass, over ice below 0.01 °C. Above 1, water settles. */
+/**
+ * Relative humidity of air where it touches glass: e/e_s at the glass, over ice below 0.01 °C. Above 1, water settles.
+ */
 export function humidityAtGlass(air: Air, glass: Kelvin): Answer<Ratio> {
   return whenKnown(vapourPressure(air), (vapour) =>
     whenKnown(saturationAt(glass), (saturated) => value(si(vapour / saturated, 'ratio'))),
@@ -110,7 +116,10 @@ export function wetness(air: Air, glass: Kelvin): Answer<'dry' | 'dew' | 'frost'
   });
 }
 
-/** The humidity of air above which water settles on glass of a temperature; outside where not even saturated air wets it. */
+/**
+ * The humidity of air above which water settles on glass of a temperature; outside where not even saturated air wets
+ * it.
+ */
 export function humidityThatWets(airTemperature: Kelvin, glass: Kelvin): Answer<Ratio> {
   return whenKnown(saturationOverWater(airTemperature), (inAir) =>
     whenKnown(saturationAt(glass), (atGlass) => {

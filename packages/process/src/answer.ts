@@ -1,6 +1,6 @@
 /**
- * What a function of this package answers. Nothing here throws on a value that a sheet could hold: a value out of a formula's
- * validity is an answer too.
+ * What a function of this package answers. Nothing here throws on a value that a sheet could hold: a value out of a
+ * formula's validity is an answer too.
  */
 export type Answer<T> = Value<T> | Outside | None;
 
@@ -43,7 +43,9 @@ export type Caveat =
   | 'fits-loosely'
   /** Nearer to the lamp than its datasheet's distance: no gain is counted. */
   | 'nearer-than-given'
-  /** A part warmed alone would differ from the rest of the pane by more than is allowed, however slowly it is warmed. */
+  /**
+   * A part warmed alone would differ from the rest of the pane by more than is allowed, however slowly it is warmed.
+   */
   | 'only-as-a-whole'
   /** The likely gaps of the calibration lie more than a factor of two apart. */
   | 'unsure-gap';
@@ -74,19 +76,22 @@ export function none(because: Reason): None {
   return { kind: 'none', because };
 }
 
+/** Beyond anything that a sheet means, in any SI unit; below it, products and quotients stay finite. */
+const vast = 1e15;
+
 /** The first of the values that lies outside its range (both ends included); a value that is no number lies outside. */
 export function firstOutside(
   ...limits: readonly { of: string; given: number; least: number; most?: number }[]
 ): Outside | undefined {
-  for (const { of, given, least, most = Number.MAX_VALUE } of limits) {
+  for (const { of, given, least, most = vast } of limits) {
     if (!(given >= least && given <= most)) return { kind: 'outside', of, given, least, most };
   }
   return undefined;
 }
 
 /**
- * Goes on with the value, if there is one, and keeps what has to be told beside it. (Never call it `then`: a module that
- * exports a `then` is taken for a promise by `import()`, and never arrives.)
+ * Goes on with the value, if there is one, and keeps what has to be told beside it. (Never call it `then`: a module
+ * that exports a `then` is taken for a promise by `import()`, and never arrives.)
  */
 export function whenKnown<T, U>(answer: Answer<T>, next: (value: T) => Answer<U>): Answer<U> {
   if (answer.kind !== 'value') return answer;

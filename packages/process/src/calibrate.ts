@@ -25,11 +25,11 @@ export interface CalibratedGap {
 }
 
 /**
- * The gap from timed repairs: each gives the gap at which its leg fills in its time (`gapToFill`); the answer minimises the squares
- * of ln(gap), that is of relative errors, and so is their geometric mean. Uncertainty from the residuals: s/√n, and Student's t with
- * n − 1 degrees of freedom for the range. Assumes that repairs differ independently and by factors that are normally distributed in the
- * logarithm; it cannot see an error they share, such as a wrong viscosity. Needs three repairs; more than a factor of
- * two between the ends of the range carries the caveat `unsure-gap`.
+ * The gap from timed repairs: each gives the gap at which its leg fills in its time (`gapToFill`); the answer minimises
+ * the squares of ln(gap), that is of relative errors, and so is their geometric mean. Uncertainty from the residuals:
+ * s/√n, and Student's t with n − 1 degrees of freedom for the range. Assumes that repairs differ independently and by
+ * factors that are normally distributed in the logarithm; it cannot see an error they share, such as a wrong viscosity.
+ * Needs three repairs; more than a factor of two between the ends of the range carries the caveat `unsure-gap`.
  */
 export function calibrateGap(repairs: readonly TimedRepair[]): Answer<CalibratedGap> {
   const count = repairs.length;
@@ -61,8 +61,8 @@ export function calibrateGap(repairs: readonly TimedRepair[]): Answer<Calibrated
 const tableOfT = [4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262];
 
 /**
- * Student's t for two-sided 95 %, from two degrees of freedom up: the table, whenKnown the expansion of Abramowitz and Stegun 26.7.5 (from
- * memory), within 0.01 % from ten degrees up.
+ * Student's t for two-sided 95 %, from two degrees of freedom up: the table, whenKnown the expansion of Abramowitz and
+ * Stegun 26.7.5 (from memory), within 0.01 % from ten degrees up.
  */
 export function studentT95(freedom: number): number {
   const tabled = tableOfT[freedom - 2];

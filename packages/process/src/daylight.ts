@@ -33,7 +33,9 @@ function light(least: number, most: number, standing: Known<never>['standing'], 
 /** What lies between a lamp and the resin of a break in the outer ply. */
 export type LightPath = 'outer-ply' | 'through-film';
 
-/** The share of 365 nm that comes through. The film stops nearly all: a lamp inside the vehicle does not cure the break. */
+/**
+ * The share of 365 nm that comes through. The film stops nearly all: a lamp inside the vehicle does not cure the break.
+ */
 export const passedLight: Readonly<Record<LightPath, Known<Ratio>>> = {
   'outer-ply': {
     least: si(0.7, 'ratio'),
@@ -56,15 +58,16 @@ export interface OpenTime {
 }
 
 /**
- * How long resin stays open under other light than its datasheet's: t = t1·E1/E, that is, the same dose (reciprocity of Bunsen
- * and Roscoe, from memory). Assumes that both lights have the same share of wavelengths that start the cure. Free-radical cure
- * follows reciprocity only roughly: ends of chains that meet make time fall more slowly than 1/E, oxygen makes it rise faster under weak
- * light. Far from the datasheet's irradiance (a factor of ten) this is an order of magnitude.
+ * How long resin stays open under other light than its datasheet's: t = t1·E1/E, that is, the same dose (reciprocity of
+ * Bunsen and Roscoe, from memory). Assumes that both lights have the same share of wavelengths that start the cure.
+ * Free-radical cure follows reciprocity only roughly: ends of chains that meet make time fall more slowly than 1/E,
+ * oxygen makes it rise faster under weak light. Far from the datasheet's irradiance (a factor of ten) this is an order
+ * of magnitude.
  */
 export function openTimeUnder(open: OpenTime, irradiance: WattPerSquareMetre): Answer<Second> {
-  const outside = openOutside(open);
-  if (outside !== undefined) return outside;
-  return irradiance > 0 ? value(si((open.time * open.under) / irradiance, 'time')) : none('no-light');
+  if (irradiance === 0) return none('no-light');
+  const outside = openOutside(open) ?? firstOutside({ of: 'irradiance', given: irradiance, least: 1e-9, most: 1e7 });
+  return outside ?? value(si((open.time * open.under) / irradiance, 'time'));
 }
 
 /** The irradiance under which resin stays open for exactly this time; under more it gels sooner. */

@@ -23,10 +23,10 @@ export interface Placing {
 /**
  * The irradiance at the resin: E = E0·(d0/d)²·cos θ·output·passed; even all over the spot.
  *
- * The inverse square is a point source's. Beyond the datasheet's distance a wide or collimated source loses less, so this
- * errs to the dark side; a lamp with a focus behind the glass can lose more or gain, and has to be measured. Nearer than that distance no gain is
- * counted (caveat `nearer-than-given`). Photometry, any textbook; the inverse square is within about 1 % beyond five times the source's size (from
- * memory).
+ * The inverse square is a point source's. Beyond the datasheet's distance a wide or collimated source loses less, so
+ * this errs to the dark side; a lamp with a focus behind the glass can lose more or gain, and has to be measured.
+ * Nearer than that distance no gain is counted (caveat `nearer-than-given`). Photometry, any textbook; the inverse
+ * square is within about 1 % beyond five times the source's size (from memory).
  */
 export function irradianceAt(lamp: Lamp, placing: Placing): Answer<WattPerSquareMetre> {
   const outside = placingOutside(lamp, placing);
@@ -38,7 +38,9 @@ export function irradianceAt(lamp: Lamp, placing: Placing): Answer<WattPerSquare
   return value(si(irradiance, 'irradiance'), nearer ? ['nearer-than-given'] : []);
 }
 
-/** The greatest distance at which a lamp still gives an irradiance; none where it does not give it at its own distance. */
+/**
+ * The greatest distance at which a lamp still gives an irradiance; none where it does not give it at its own distance.
+ */
 export function distanceFor(
   lamp: Lamp,
   placing: Omit<Placing, 'distance'>,
@@ -63,6 +65,9 @@ function placingOutside(lamp: Lamp, { distance, angle, output, passed }: Placing
   );
 }
 
+/** W/m² that a lamp or a day may give, and starlight. */
+const bright = { least: 1e-9, most: 1e7 } as const;
+
 /** The dose of an irradiance over a time: H = E·t. */
 export function doseOver(irradiance: WattPerSquareMetre, time: Second): JoulePerSquareMetre {
   return si(irradiance * time, 'dose');
@@ -70,9 +75,12 @@ export function doseOver(irradiance: WattPerSquareMetre, time: Second): JoulePer
 
 /** The time in which an irradiance gives a dose: t = H/E. */
 export function timeForDose(dose: JoulePerSquareMetre, irradiance: WattPerSquareMetre): Answer<Second> {
-  const outside = firstOutside({ of: 'dose', given: dose, least: 0 });
-  if (outside !== undefined) return outside;
-  return irradiance > 0 ? value(si(dose / irradiance, 'time')) : none('no-light');
+  if (irradiance === 0) return none('no-light');
+  const outside = firstOutside(
+    { of: 'dose', given: dose, least: 0 },
+    { of: 'irradiance', given: irradiance, ...bright },
+  );
+  return outside ?? value(si(dose / irradiance, 'time'));
 }
 
 /** The irradiance that gives a dose in a time: E = H/t. */
@@ -81,16 +89,18 @@ export function irradianceForDose(dose: JoulePerSquareMetre, time: Second): Answ
   return outside ?? value(si(dose / time, 'irradiance'));
 }
 
-/** Positions of a lamp along a crack. The spot is taken to be as wide as the datasheet gives it; overlap counts nothing. */
+/**
+ * Positions of a lamp along a crack. The spot is taken to be as wide as the datasheet gives it; overlap counts nothing.
+ */
 export function positionsAlong(crack: Metre, spot: Metre): Answer<number> {
   const outside = spotOutside(crack, spot);
   return outside ?? value(Math.max(1, Math.ceil(settled(crack / spot))));
 }
 
 /**
- * The fewest positions of a round spot that cover a round break. How much larger than the spot a break may be for 1, 3, 4, 5 and 7
- * positions is the covering of a disc by equal discs (Kershner 1939, Bezdek; from memory; six cover little more than
- * five). No answer beyond twice the spot.
+ * The fewest positions of a round spot that cover a round break. How much larger than the spot a break may be for 1, 3,
+ * 4, 5 and 7 positions is the covering of a disc by equal discs (Kershner 1939, Bezdek; from memory; six cover little
+ * more than five). No answer beyond twice the spot.
  */
 export function positionsOver(diameter: Metre, spot: Metre): Answer<number> {
   const outside = spotOutside(diameter, spot);

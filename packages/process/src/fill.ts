@@ -50,8 +50,8 @@ export function pushOf(applied: Pascal, vacuum: Pascal, ambient: Pascal): Pascal
 }
 
 /**
- * The pull of a gap on a liquid that wets it: p = 2γ·cos θ/h, in Pa; negative beyond 90°. Young and Laplace, for two parallel
- * plates; any text on capillarity, from memory.
+ * The pull of a gap on a liquid that wets it: p = 2γ·cos θ/h, in Pa; negative beyond 90°. Young and Laplace, for two
+ * parallel plates; any text on capillarity, from memory.
  */
 export function capillaryPull(gap: Gap, surfaceTension: NewtonPerMetre): Pascal {
   return si((2 * surfaceTension * Math.cos(gap.contactAngle)) / gap.gap, 'pressure');
@@ -65,9 +65,10 @@ export function slotSpeed(gap: Metre, viscosity: PascalSecond, dropPerMetre: num
 /**
  * How long resin needs to the end of a leg: t = 6μL²/(h²·(Δp + 2γ·cos θ/h)).
  *
- * Plane Poiseuille flow behind a moving front (Washburn 1921, Phys. Rev. 17:273, for tubes; the form for slots as in the literature
- * on filling narrow gaps under electronic chips). Assumes parallel plates, constant pressure, a Newtonian liquid, no inertia (ρh²/12μ is
- * microseconds here), and that the air in front is gone or gives way. Never fills where the capillary force holds out against the pressure.
+ * Plane Poiseuille flow behind a moving front (Washburn 1921, Phys. Rev. 17:273, for tubes; the form for slots as in
+ * the literature on filling narrow gaps under electronic chips). Assumes parallel plates, constant pressure, a
+ * Newtonian liquid, no inertia (ρh²/12μ is microseconds here), and that the air in front is gone or gives way. Never
+ * fills where the capillary force holds out against the pressure.
  */
 export function legTime(leg: Leg, liquid: Liquid, push: Pascal): Answer<Second> {
   const outside = firstOutside({ of: 'length', given: leg.length, ...sizes.length });
@@ -83,8 +84,9 @@ export function legLength(gap: Gap, liquid: Liquid, push: Pascal, time: Second):
 }
 
 /**
- * How long resin needs to the rim of a cone: t = (6μ/(h²·Δp))·(R²·ln(R/r) − (R² − r²)/2), with the capillary pull added to Δp.
- * Radial flow between parallel discs (lubrication theory, any text on viscous flow, from memory); assumptions as for `legTime`.
+ * How long resin needs to the rim of a cone: t = (6μ/(h²·Δp))·(R²·ln(R/r) − (R² − r²)/2), with the capillary pull added
+ * to Δp. Radial flow between parallel discs (lubrication theory, any text on viscous flow, from memory); assumptions as
+ * for `legTime`.
  */
 export function coneTime(cone: Cone, liquid: Liquid, push: Pascal): Answer<Second> {
   const outside = firstOutside(
@@ -131,8 +133,8 @@ export function viscosityToFill(
 }
 
 /**
- * The temperature of the glass at which a leg fills in exactly the time of a hold: colder, the hold is too short. Closed form:
- * the viscosity that fills in time, whenKnown the temperature at which the resin has it.
+ * The temperature of the glass at which a leg fills in exactly the time of a hold: colder, the hold is too short.
+ * Closed form: the viscosity that fills in time, whenKnown the temperature at which the resin has it.
  */
 export function temperatureToFill(
   leg: Leg,
@@ -145,7 +147,10 @@ export function temperatureToFill(
   );
 }
 
-/** The gap at which a leg fills in exactly this time; a wider one is faster. The positive root of h²·Δp + 2γ·cos θ·h = 6μL²/t. */
+/**
+ * The gap at which a leg fills in exactly this time; a wider one is faster. The positive root of h²·Δp + 2γ·cos θ·h =
+ * 6μL²/t.
+ */
 export function gapToFill(leg: Omit<Leg, 'gap'>, liquid: Liquid, push: Pascal, time: Second): Answer<Metre> {
   const outside = firstOutside(
     ...limitsOf(leg.contactAngle, liquid, push),

@@ -18,8 +18,8 @@ export function fitAndrade(points: readonly Point[]): Fitted {
 }
 
 /**
- * Vogel-Fulcher-Tammann's law: exact through three points, least squares for more. `undefined` where the best t0 is not above 0 K,
- * or the points bend the other way. The points are sorted by t, y falls.
+ * Vogel-Fulcher-Tammann's law: exact through three points, least squares for more. `undefined` where the best t0 is not
+ * above 0 K, or the points bend the other way. The points are sorted by t, y falls.
  */
 export function fitVogel(points: readonly Point[]): Fitted | undefined {
   const [first, second, third] = points;
@@ -29,8 +29,8 @@ export function fitVogel(points: readonly Point[]): Fitted | undefined {
 }
 
 /**
- * The t0 of the law through three points: with r = (y1 − y2)/(y2 − y3) and k = r·(t3 − t2)/(t2 − t1), t0 = (k·t1 − t3)/(k − 1).
- * k is t3/t1 for points on Andrade's law (t0 = 0) and 1 for points on a straight line, where t0 runs away.
+ * The t0 of the law through three points: with r = (y1 − y2)/(y2 − y3) and k = r·(t3 − t2)/(t2 − t1), t0 = (k·t1 −
+ * t3)/(k − 1). k is t3/t1 for points on Andrade's law (t0 = 0) and 1 for points on a straight line, where t0 runs away.
  */
 function poleThrough(one: Point, two: Point, three: Point): number | undefined {
   const k = (((one.y - two.y) / (two.y - three.y)) * (three.t - two.t)) / (two.t - one.t);
@@ -43,8 +43,8 @@ const nearest = 1;
 const sections = 64;
 
 /**
- * The t0 of least squares: for a given t0 the law is a straight line over 1/(t − t0), so one number is left to find. The best of
- * 64 sections is narrowed by golden section to 10⁻⁶ K.
+ * The t0 of least squares: for a given t0 the law is a straight line over 1/(t − t0), so one number is left to find.
+ * The best of 64 sections is narrowed by golden section to 10⁻⁶ K.
  */
 function bestPole(points: readonly Point[], coldest: number): number {
   const top = coldest - nearest;

@@ -1,7 +1,10 @@
 import { type Answer, firstOutside, type Outside, value } from './answer.js';
 import { type KelvinDifference, type KelvinPerSecond, type Metre, type Pascal, type Second, si } from './si.js';
 
-/** Soda-lime float glass, SI units. EN 572-1, as given in glass handbooks; other sources have ν 0.22 to 0.23 (2.5 % to 4 % more stress). */
+/**
+ * Soda-lime float glass, SI units. EN 572-1, as given in glass handbooks; other sources have ν 0.22 to 0.23 (2.5 % to 4
+ * % more stress).
+ */
 export const sodaLime = {
   /** Young's modulus in Pa. */
   modulus: 70e9,
@@ -21,8 +24,8 @@ export const sodaLime = {
 export const diffusivity = sodaLime.conductivity / (sodaLime.density * sodaLime.heat);
 
 /**
- * The difference between hot and cold that a whole annealed float pane tolerates (EN 572-1, as a glass handbook reports it). A
- * damaged pane is far weaker: this bounds and permits nothing.
+ * The difference between hot and cold that a whole annealed float pane tolerates (EN 572-1, as a glass handbook reports
+ * it). A damaged pane is far weaker: this bounds and permits nothing.
  */
 export const toleratedByWholeGlass: KelvinDifference = si(40, 'temperature-difference');
 
@@ -36,8 +39,8 @@ export type Held =
   | 'through-thickness';
 
 /**
- * The greatest stress from a difference of temperature, in Pa, for elastic glass with the properties of `sodaLime`. Source: Timoshenko and
- * Goodier, Theory of Elasticity, thermal stress (from memory).
+ * The greatest stress from a difference of temperature, in Pa, for elastic glass with the properties of `sodaLime`.
+ * Source: Timoshenko and Goodier, Theory of Elasticity, thermal stress (from memory).
  */
 export function thermalStress(difference: KelvinDifference, held: Held): Pascal {
   return si(difference * stressPerKelvin(held), 'pressure');
@@ -78,11 +81,12 @@ export const usualPane: Pane = {
 const filmConductivity = 0.2;
 
 /**
- * How far one face of a pane lags behind the other, in seconds, when one is warmed (or cooled) at a steady pace and the other is
- * left alone: ΔT = pace·lag, with lag = (d1 + d2)²/(2a) + ρc·d2·d_film/λ_film; for a single ply, d²/(2a).
+ * How far one face of a pane lags behind the other, in seconds, when one is warmed (or cooled) at a steady pace and the
+ * other is left alone: ΔT = pace·lag, with lag = (d1 + d2)²/(2a) + ρc·d2·d_film/λ_film; for a single ply, d²/(2a).
  *
- * Heat conduction in one dimension after the start has died away, no heat lost at the far face, film without heat of its own. While the start
- * lasts the difference is smaller, so this errs to the careful side. It sees nothing of differences along the pane.
+ * Heat conduction in one dimension after the start has died away, no heat lost at the far face, film without heat of
+ * its own. While the start lasts the difference is smaller, so this errs to the careful side. It sees nothing of
+ * differences along the pane.
  */
 export function lagOf(pane: Pane): Answer<Second> {
   const outside = paneOutside(pane);
@@ -104,14 +108,18 @@ export function paceFor(allowed: KelvinDifference, lag: Second): KelvinPerSecond
 }
 
 /**
- * The shortest time for warming or cooling by a change, at the steady pace at which the faces differ by what is allowed:
- * t = |change|·lag/allowed. A change greater than what is allowed carries the caveat `only-as-a-whole`: done to one part of a pane, that part differs
- * from the rest by the whole change, however slowly it is done.
+ * The shortest time for warming or cooling by a change, at the steady pace at which the faces differ by what is
+ * allowed: t = |change|·lag/allowed. A change greater than what is allowed carries the caveat `only-as-a-whole`: done
+ * to one part of a pane, that part differs from the rest by the whole change, however slowly it is done.
  */
 export function timeToChange(change: KelvinDifference, allowed: KelvinDifference, lag: Second): Answer<Second> {
-  const outside = firstOutside({ of: 'allowed difference', given: allowed, least: 0.01, most: 1000 });
-  if (outside !== undefined) return outside;
   const size = Math.abs(change);
+  const outside = firstOutside(
+    { of: 'change', given: size, least: 0, most: 1000 },
+    { of: 'allowed difference', given: allowed, least: 0.01, most: 1000 },
+    { of: 'lag', given: lag, least: 0 },
+  );
+  if (outside !== undefined) return outside;
   return value(si((size * lag) / allowed, 'time'), size > allowed ? ['only-as-a-whole'] : []);
 }
 

@@ -55,8 +55,8 @@ export function siOf<D extends Dimension>(quantity: Quantity, dimension: D): Ans
 }
 
 /**
- * A temperature in a sheet, meant as a difference: `15 K` and `15 °C` are 15 K, `27 °F` is 15 K. The zero point, which makes
- * 15 °C a temperature of 288.15 K, is taken off again.
+ * A temperature in a sheet, meant as a difference: `15 K` and `15 °C` are 15 K, `27 °F` is 15 K. The zero point, which
+ * makes 15 °C a temperature of 288.15 K, is taken off again.
  */
 export function differenceOf(quantity: Quantity): Answer<KelvinDifference> {
   const unit = unitNamed(quantity.unit);

@@ -8,9 +8,9 @@ export type Crossing =
   | { readonly kind: 'below' };
 
 /**
- * Halves the interval until it is no wider than `precision`: ⌈log2((high − low)/precision)⌉ calls, for any function that
- * is monotone on the interval, steps and infinite values included. The precision is absolute, in the unit of `x`; it is never finer
- * than neighbouring floating-point numbers.
+ * Halves the interval until it is no wider than `precision`: ⌈log2((high − low)/precision)⌉ calls, for any function
+ * that is monotone on the interval, steps and infinite values included. The precision is absolute, in the unit of `x`;
+ * it is never finer than neighbouring floating-point numbers.
  */
 export function crossing(
   f: (x: number) => number,

@@ -14,8 +14,9 @@ const layer = { least: -2000, most: 11_000 };
 export const weatherSwing: Pascal = si(3000, 'pressure');
 
 /**
- * Ambient pressure at an altitude: p = 101 325·(1 − 0.0065·H/288.15)^5.25588, absolute, from −2000 m to 11 000 m. H is geopotential;
- * a geometric altitude taken for it gives 0.02 % too little at 3000 m, against ±3 % of weather. Source: ISO 2533:1975.
+ * Ambient pressure at an altitude: p = 101 325·(1 − 0.0065·H/288.15)^5.25588, absolute, from −2000 m to 11 000 m. H is
+ * geopotential; a geometric altitude taken for it gives 0.02 % too little at 3000 m, against ±3 % of weather. Source:
+ * ISO 2533:1975.
  */
 export function pressureAtAltitude(altitude: Metre): Answer<Pascal> {
   const outside = firstOutside({ of: 'altitude', given: altitude, ...layer });
@@ -26,7 +27,10 @@ function standardPressure(altitude: number): number {
   return standard.pressure * (1 - (standard.lapse * altitude) / standard.temperature) ** standard.exponent;
 }
 
-/** The altitude of an ambient pressure, and so the one above which a gauge vacuum cannot be had: the inverse of the above. */
+/**
+ * The altitude of an ambient pressure, and so the one above which a gauge vacuum cannot be had: the inverse of the
+ * above.
+ */
 export function altitudeOfPressure(ambient: Pascal): Answer<Metre> {
   const ends = { least: standardPressure(layer.most), most: standardPressure(layer.least) };
   const outside = firstOutside({ of: 'pressure', given: ambient, ...ends });
@@ -41,10 +45,12 @@ export type Vacuum =
   | { readonly kind: 'share'; readonly of: Ratio };
 
 /**
- * A vacuum as a gauge pressure below ambient. The deepest that can be had is ambient itself; a deeper one lies outside. A share is
- * of the ambient pressure of the place, so it can be had anywhere and pulls less high up.
+ * A vacuum as a gauge pressure below ambient. The deepest that can be had is ambient itself; a deeper one lies outside.
+ * A share is of the ambient pressure of the place, so it can be had anywhere and pulls less high up.
  */
 export function vacuumDrawn(vacuum: Vacuum, ambient: Pascal): Answer<Pascal> {
+  const thin = firstOutside({ of: 'ambient pressure', given: ambient, least: 1 });
+  if (thin !== undefined) return thin;
   if (vacuum.kind === 'gauge') {
     const outside = firstOutside({ of: 'vacuum', given: vacuum.below, least: 0, most: ambient });
     return outside ?? value(vacuum.below);
@@ -65,6 +71,10 @@ export function airLeft(vacuum: Vacuum, ambient: Pascal): Answer<Ratio> {
 
 /** The volume of a pocket of air at another absolute pressure and the same temperature: V2 = V1·p1/p2 (Boyle). */
 export function volumeAt(volume: CubicMetre, from: Pascal, to: Pascal): Answer<CubicMetre> {
-  const outside = firstOutside({ of: 'pressure', given: from, least: 0 }, { of: 'pressure', given: to, least: 1 });
+  const outside = firstOutside(
+    { of: 'volume', given: volume, least: 0 },
+    { of: 'pressure', given: from, least: 0 },
+    { of: 'pressure', given: to, least: 1 },
+  );
   return outside ?? value(si((volume * from) / to, 'volume'));
 }

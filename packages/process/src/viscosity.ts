@@ -10,8 +10,8 @@ export interface ViscosityPoint {
 
 /**
  * A resin's viscosity as a function of temperature: ln η = a + b/(T − t0), η in Pa·s, T in K, falling with temperature.
- * One point: `as-given`, the same at every temperature (b = 0). Two points, or more that bend less than Andrade's law: `andrade`
- * (t0 = 0). Otherwise `vogel`.
+ * One point: `as-given`, the same at every temperature (b = 0). Two points, or more that bend less than Andrade's law:
+ * `andrade` (t0 = 0). Otherwise `vogel`.
  */
 export interface ViscosityCurve {
   readonly law: 'as-given' | 'andrade' | 'vogel';
@@ -23,14 +23,16 @@ export interface ViscosityCurve {
   /** The coldest and the warmest point. */
   readonly coldest: Kelvin;
   readonly warmest: Kelvin;
-  /** The greatest ratio, less 1, between the curve and a point. 0 for one, two and three points that a law goes through. */
+  /**
+   * The greatest ratio, less 1, between the curve and a point. 0 for one, two and three points that a law goes through.
+   */
   readonly worst: number;
 }
 
 /**
- * How far beyond its points a curve may be used, in K. At 10 K beyond, Andrade's law through two points of the reference liquids
- * (water, glycerol) is up to 12 % low on the cold side; at 20 K it is up to 27 % low. Vogel's through three is within 8 % at
- * 20 K. A Vogel curve goes no more than a third of the way to its pole.
+ * How far beyond its points a curve may be used, in K. At 10 K beyond, Andrade's law through two points of the
+ * reference liquids (water, glycerol) is up to 12 % low on the cold side; at 20 K it is up to 27 % low. Vogel's through
+ * three is within 8 % at 20 K. A Vogel curve goes no more than a third of the way to its pole.
  */
 export const margins = { andrade: 10, vogel: 20 } as const;
 
@@ -40,12 +42,13 @@ const loose = 0.05;
 /**
  * The curve through a datasheet's points.
  *
- * Andrade's law, η = A·exp(B/T), for two points; Vogel-Fulcher-Tammann, ln η = a + B/(T − T0), through three, and by least
- * squares of ln η (that is, of relative errors) for more. Points that bend less than Andrade's law would put T0 below 0 K, which has no
- * meaning: they get Andrade's law by least squares, which is Vogel's at the bound T0 = 0.
+ * Andrade's law, η = A·exp(B/T), for two points; Vogel-Fulcher-Tammann, ln η = a + B/(T − T0), through three, and by
+ * least squares of ln η (that is, of relative errors) for more. Points that bend less than Andrade's law would put T0
+ * below 0 K, which has no meaning: they get Andrade's law by least squares, which is Vogel's at the bound T0 = 0.
  *
- * Valid for points whose viscosity falls from each to the next warmer. Source: Andrade 1930 (Nature 125:309), Vogel 1921
- * (Phys. Z. 22:645), Fulcher 1925, Tammann and Hesse 1926, from memory; the closed form for three points is elementary.
+ * Valid for points whose viscosity falls from each to the next warmer. Source: Andrade 1930 (Nature 125:309), Vogel
+ * 1921 (Phys. Z. 22:645), Fulcher 1925, Tammann and Hesse 1926, from memory; the closed form for three points is
+ * elementary.
  */
 export function viscosityCurve(points: readonly ViscosityPoint[]): Answer<ViscosityCurve> {
   return whenKnown(sorted(points), curveThrough);
@@ -103,13 +106,13 @@ export function viscosityAt(curve: ViscosityCurve, temperature: Kelvin): Answer<
 }
 
 /**
- * The temperature at which a resin has a viscosity: T = T0 + b/(ln η − a), the exact inverse of `viscosityAt`. Where that
- * lies outside of the curve's range, the answer tells on which side: colder, where the resin is thinner than this all over the range,
- * or warmer (`given` is infinite for a viscosity that the law never falls to).
+ * The temperature at which a resin has a viscosity: T = T0 + b/(ln η − a), the exact inverse of `viscosityAt`. Where
+ * that lies outside of the curve's range, the answer tells on which side: colder, where the resin is thinner than this
+ * all over the range, or warmer (`given` is infinite for a viscosity that the law never falls to).
  */
 export function temperatureAt(curve: ViscosityCurve, viscosity: PascalSecond): Answer<Kelvin> {
   if (curve.law === 'as-given') return none('single-point-has-no-slope');
-  const outside = firstOutside({ of: 'viscosity', given: viscosity, least: 0 });
+  const outside = firstOutside({ of: 'viscosity', given: viscosity, least: 0, most: Number.MAX_VALUE });
   if (outside !== undefined) return outside;
   const { a, b, t0 } = curve;
   const above = Math.log(viscosity) - a;
