@@ -9,7 +9,10 @@ import {
   viscosityCurve,
 } from '@quarrel/process';
 import fc from 'fast-check';
+import { seed } from '../analysis/judge/seed.js';
 import { known } from '../references/published.js';
+
+fc.configureGlobal(seed());
 
 /*
   What resins, breaks and lamps can be like, and somewhat beyond.

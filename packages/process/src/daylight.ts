@@ -1,12 +1,14 @@
 import { type Answer, firstOutside, none, value } from './answer.js';
 import { type Ratio, type Second, si, type WattPerSquareMetre } from './si.js';
 
+/** How a figure is known. `from memory`: to be looked up before anyone leans on it. `ours`: for want of a source. */
+export type Standing = 'seen' | 'from memory' | 'ours';
+
 /** A published or assumed range, in SI units, and what is known of it. */
 export interface Known<T> {
   readonly least: T;
   readonly most: T;
-  /** `from memory`: has to be looked up before anyone leans on it. `ours`: assumed by us, for want of a source. */
-  readonly standing: 'seen' | 'from memory' | 'ours';
+  readonly standing: Standing;
   readonly source: string;
 }
 
@@ -26,7 +28,7 @@ export const daylight: Readonly<Record<Light, Known<WattPerSquareMetre>>> = {
   indoors: light(0.05, 2, 'ours', 'no source: from lamplight in a closed hall to beside an open door'),
 };
 
-function light(least: number, most: number, standing: Known<never>['standing'], source: string) {
+function light(least: number, most: number, standing: Standing, source: string): Known<WattPerSquareMetre> {
   return { least: si(least, 'irradiance'), most: si(most, 'irradiance'), standing, source };
 }
 

@@ -67,7 +67,7 @@ export function slotSpeed(gap: Metre, viscosity: PascalSecond, dropPerMetre: num
  *
  * Plane Poiseuille flow behind a moving front (Washburn 1921, Phys. Rev. 17:273, for tubes; the form for slots as in
  * the literature on filling narrow gaps under electronic chips). Assumes parallel plates, constant pressure, a
- * Newtonian liquid, no inertia (ρh²/12μ is microseconds here), and that the air in front is gone or gives way. Never
+ * Newtonian liquid, no inertia (ρh²/12μ is less than a microsecond here), and that the air in front is gone or gives way. Never
  * fills where the capillary force holds out against the pressure.
  */
 export function legTime(leg: Leg, liquid: Liquid, push: Pascal): Answer<Second> {
@@ -114,8 +114,8 @@ export function coneRadius(gap: Gap, inner: Metre, liquid: Liquid, push: Pascal,
   return whenKnown(mobility(gap, liquid, push), (mobility) => {
     const interval = { low: inner, high: sizes.length.most };
     const radius = crossing((outer) => coneArea(inner, outer), mobility * time, interval, 1e-7);
-    if (radius.kind !== 'at') return value(si(sizes.length.most, 'length'));
-    return value(si(radius.x, 'length'));
+    if (radius.kind === 'at') return value(si(radius.x, 'length'));
+    return { kind: 'outside', of: 'time', given: time, least: 0, most: coneArea(inner, interval.high) / mobility };
   });
 }
 
@@ -134,7 +134,7 @@ export function viscosityToFill(
 
 /**
  * The temperature of the glass at which a leg fills in exactly the time of a hold: colder, the hold is too short.
- * Closed form: the viscosity that fills in time, whenKnown the temperature at which the resin has it.
+ * Closed form: the viscosity that fills in time, then the temperature at which the resin has it.
  */
 export function temperatureToFill(
   leg: Leg,

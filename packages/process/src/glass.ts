@@ -2,8 +2,8 @@ import { type Answer, firstOutside, type Outside, value } from './answer.js';
 import { type KelvinDifference, type KelvinPerSecond, type Metre, type Pascal, type Second, si } from './si.js';
 
 /**
- * Soda-lime float glass, SI units. EN 572-1, as given in glass handbooks; other sources have ν 0.22 to 0.23 (2.5 % to 4
- * % more stress).
+ * Soda-lime float glass, SI units. EN 572-1, as given in glass handbooks; other sources have ν 0.22 to 0.23, which is
+ * 2.5 % to 4 % more stress.
  */
 export const sodaLime = {
   /** Young's modulus in Pa. */

@@ -26,6 +26,7 @@ export {
   type OpenTime,
   openTimeUnder,
   passedLight,
+  type Standing,
 } from './daylight.js';
 // Light: cure, and resin that stands open
 export {
