@@ -19,7 +19,7 @@ export function showStatus(client: BaseLanguageClient, checks: Checks): Status {
   const show = (icon: string, words: string, tooltip: string): void => {
     item.text = `$(${icon}) ${words}`;
     item.tooltip = tooltipOf(tooltip);
-    item.accessibilityInformation = { label: `Quarrel: ${words}. ${tooltip}` };
+    item.accessibilityInformation = { label: `Quarrel: ${words} – ${tooltip}` };
     item.backgroundColor = undefined;
   };
   const checking = (): void => show('sync~spin', l10n.t('Checking…'), l10n.t('Quarrel is checking the sheets.'));
