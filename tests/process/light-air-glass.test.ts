@@ -117,6 +117,7 @@ describe('light', () => {
       [7, 2],
     ] as const) {
       expect(known(positionsOver(si(spot * reach * 0.999999, 'length'), spot))).toBe(count);
+      if (count < 7) expect(known(positionsOver(si(spot * reach * 1.000001, 'length'), spot))).toBeGreaterThan(count);
       const places = [0.2, 0.4, 0.6, 0.8, 1].flatMap((share) => ring(720, (share * reach) / 2));
       const dark = places.filter(([x, y]) =>
         (stands[count] ?? []).every(([a, b]) => Math.hypot(x - a, y - b) > 0.5 + 1e-9),

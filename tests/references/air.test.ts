@@ -196,6 +196,7 @@ describe('traps', () => {
     [30, 70, 24.5, 'dry'],
     [2, 60, -8, 'frost'],
     [2, 60, 3, 'dry'],
+    [20, 100, 20, 'dry'],
   ] as const)('air of %d °C and %d %%, glass of %d °C: %s', (degrees, humidity, glass, state) => {
     expect(known(wetness(air(degrees, humidity), celsius(glass)))).toBe(state);
   });

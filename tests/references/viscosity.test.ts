@@ -7,6 +7,7 @@ import {
   type ViscosityCurve,
   viscosityAt,
   viscosityCurve,
+  whenKnown,
 } from '@quarrel/process';
 import { describe, expect, test } from 'vitest';
 import { compare, known, type Published, printed, share, type Tolerance } from './published.js';
@@ -266,6 +267,57 @@ describe('traps', () => {
     expect(viscosityAt(bent, celsius(20))).toMatchObject({ kind: 'value', caveats: ['fits-loosely'] });
   });
 
+  test('three points that bend less than Andrade, where t0 would lie below 0 K, get Andrade', () => {
+    expect(
+      curveOf([
+        [0, 400],
+        [20, 200],
+        [40, 103],
+      ]),
+    ).toMatchObject({ law: 'andrade', t0: 0 });
+    expect(
+      curveOf([
+        [0, 400],
+        [20, 160],
+        [40, 78],
+      ]),
+    ).toMatchObject({ law: 'vogel' });
+  });
+
+  test.each([
+    ['two', at(water, 20, 40), 10, 50],
+    ['three', at(water, 20, 30, 40), 0, 60],
+  ])('%s points are used as far as the margin and no farther', (_, table, coldest, warmest) => {
+    const kinds = [coldest - 0.1, coldest + 0.1, warmest - 0.1, warmest + 0.1].map(
+      (degrees) => viscosityAt(curveOf(table), celsius(degrees)).kind,
+    );
+    expect(kinds).toEqual(['outside', 'value', 'value', 'outside']);
+  });
+
+  test('two viscosities at one temperature, or nearly one, are refused; the same one twice is one', () => {
+    const point = (degrees: number, number: number) => ({ temperature: celsius(degrees), viscosity: milli(number) });
+    const refused = { kind: 'none', because: 'two-values-at-one-temperature' };
+    expect(viscosityCurve([point(20, 35), point(20, 34)])).toEqual(refused);
+    expect(viscosityCurve([point(20, 35), point(20.4, 34)])).toEqual(refused);
+    expect(known(viscosityCurve([point(20, 35), point(20.6, 34)])).law).toBe('andrade');
+    expect(known(viscosityCurve([point(20, 35), point(20, 35)])).law).toBe('as-given');
+  });
+
+  test('what has to be told beside a viscosity is told beside what is computed from it', () => {
+    const length = whenKnown(viscosityAt(curveOf([[20, 35]]), celsius(5)), (viscosity) => ({
+      kind: 'value',
+      value: viscosity * 2,
+      caveats: ['unsure-gap', 'single-point-colder'],
+    }));
+    expect(length).toMatchObject({ caveats: ['single-point-colder', 'unsure-gap'] });
+    const alone = whenKnown(viscosityAt(curveOf([[20, 35]]), celsius(5)), (viscosity) => ({
+      kind: 'value',
+      value: viscosity * 2,
+      caveats: [],
+    }));
+    expect(alone).toMatchObject({ caveats: ['single-point-colder'] });
+  });
+
   test('viscosity that rises or stays as it warms is refused', () => {
     for (const table of [
       [
@@ -299,6 +351,26 @@ describe('traps', () => {
       [0.035, 0.035, 0.035].map((each) => expect.closeTo(each, 12)),
     );
     expect(temperatureAt(curve, milli(50))).toEqual({ kind: 'none', because: 'single-point-has-no-slope' });
+  });
+
+  test('four points that bend less than Andrade get Andrade as well', () => {
+    const table: Table = [
+      [0, 400],
+      [10, 285],
+      [20, 200],
+      [40, 103],
+    ];
+    expect(curveOf(table)).toMatchObject({ law: 'andrade', t0: 0 });
+  });
+
+  test('a wall keeps its pole 1 K away, misses a point and says so', () => {
+    const wall = curveOf([
+      [0, 1e8],
+      [1, 10.1],
+      [40, 10],
+    ]);
+    expect(wall.coldest - wall.t0).toBeCloseTo(1, 9);
+    expect(viscosityAt(wall, celsius(20))).toMatchObject({ caveats: ['fits-loosely'] });
   });
 
   test('a steep curve is not used near its pole', () => {

@@ -61,7 +61,7 @@ export function calibrateGap(repairs: readonly TimedRepair[]): Answer<Calibrated
 const tableOfT = [4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262];
 
 /**
- * Student's t for two-sided 95 %, from two degrees of freedom up: the table, whenKnown the expansion of Abramowitz and
+ * Student's t for two-sided 95 %, from two degrees of freedom up: the table, then the expansion of Abramowitz and
  * Stegun 26.7.5 (from memory), within 0.01 % from ten degrees up.
  */
 export function studentT95(freedom: number): number {
