@@ -1,4 +1,3 @@
-import { Uri, type Webview } from 'vscode';
 import type { View } from '../panels/messages.js';
 
 /** What the page of a panel is made of. */
@@ -7,17 +6,20 @@ export interface Page {
   readonly title: string;
   /** The language of the editor, as a language tag. */
   readonly language: string;
+  /** Where our own files come from, as a source of a content security policy. */
+  readonly source: string;
+  /** The address of one of our files. */
+  file(name: string): string;
 }
 
 /** The page of a panel. It may run our script, use our style sheet, and reach nothing else. */
-export function pageOf(webview: Webview, extension: Uri, { view, title, language }: Page): string {
-  const file = (name: string): string => webview.asWebviewUri(Uri.joinPath(extension, 'dist', name)).toString();
+export function pageOf({ view, title, language, source, file }: Page): string {
   const nonce = crypto.randomUUID();
   const policy = [
     "default-src 'none'",
     `script-src 'nonce-${nonce}'`,
-    `style-src ${webview.cspSource} 'nonce-${nonce}'`,
-    `font-src ${webview.cspSource}`,
+    `style-src ${source}`,
+    `font-src ${source}`,
   ].join('; ');
   return `<!DOCTYPE html>
 <html lang="${escaped(language)}">
@@ -28,7 +30,7 @@ export function pageOf(webview: Webview, extension: Uri, { view, title, language
 <title>${escaped(title)}</title>
 <link rel="stylesheet" href="${file('panel.css')}">
 </head>
-<body data-view="${view}" data-nonce="${nonce}">
+<body data-view="${view}">
 <script nonce="${nonce}" src="${file('panel.js')}"></script>
 </body>
 </html>`;

@@ -5,7 +5,7 @@ import {
   type ProcedureAddress,
   type TimelineAnswer,
 } from '@quarrel/server/protocol';
-import { env, l10n, type Uri, type WebviewPanel } from 'vscode';
+import { env, l10n, Uri, type WebviewPanel } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { FromPanel, PanelAnswer, PanelState, ToPanel, View } from '../panels/messages.js';
 import { pageOf } from './panel-page.js';
@@ -42,7 +42,13 @@ export class Panel {
     const title = titles[view]();
     shown.title = title;
     shown.webview.onDidReceiveMessage((message: FromPanel) => this.#hear(message));
-    shown.webview.html = pageOf(shown.webview, surroundings.extension, { view, title, language: env.language });
+    shown.webview.html = pageOf({
+      view,
+      title,
+      language: env.language,
+      source: shown.webview.cspSource,
+      file: (name) => shown.webview.asWebviewUri(Uri.joinPath(surroundings.extension, 'dist', name)).toString(),
+    });
   }
 
   get uri(): string | undefined {

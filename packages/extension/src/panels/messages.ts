@@ -1,5 +1,5 @@
 // What the extension host and the page of a panel say to each other, as plain data. Which of the three views a page shows stands
-// in `<body data-view>`, the language in `<html lang>`, and the nonce of its style sheets in `<body data-nonce>`.
+// in `<body data-view>`, the language in `<html lang>`.
 
 import type { CoverageQuestion, Picked, SourceRange } from '@quarrel/pictures';
 import type { ChecklistAnswer, CoverageAnswer, ProcedureAddress, TimelineAnswer } from '@quarrel/server/protocol';
