@@ -20,6 +20,7 @@ import type {
   SelectionRange,
   SemanticTokens,
   ServerCapabilities,
+  SignatureHelp,
   TextDocumentContentResult,
   TextEdit,
   WorkspaceEdit,
@@ -179,6 +180,16 @@ const proofs: Readonly<Record<string, () => Promise<void>>> = {
     const params = { textDocument, positions: [use] };
     const [selection] = await client.request<SelectionRange[]>('textDocument/selectionRange', params);
     expect(selection?.parent?.parent).toBeDefined();
+  },
+  signatureHelpProvider: async () => {
+    const hurried = `${text.trimEnd()}\nprocedure p {\n  step "Cure" { do cure }\n}\n`;
+    client.write(uri, hurried);
+    await client.settled();
+    const position = { line: hurried.split('\n').length - 3, character: 23 };
+    const help = await client.request<SignatureHelp>('textDocument/signatureHelp', { textDocument, position });
+    expect(help.signatures[0]?.label).toContain('+ caution uv');
+    client.write(uri, text);
+    await client.settled();
   },
   semanticTokensProvider: async () => {
     const tokens = await client.request<SemanticTokens>('textDocument/semanticTokens/full', { textDocument });

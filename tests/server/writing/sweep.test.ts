@@ -57,7 +57,7 @@ describe('nothing throws', () => {
   test.each(examples)('at places all over %s', async (example) => {
     const text = exampleText(example);
     const document = await world.open('swept', text);
-    for (let offset = 0; offset <= text.length; offset += 41)
+    for (let offset = 0; offset <= text.length; offset += 67)
       await askAt(document, document.textDocument.positionAt(offset));
     for (let offset = 0; offset <= text.length; offset += 1499)
       await typeAt(document, document.textDocument.positionAt(offset));

@@ -155,3 +155,20 @@ export function wordsBehind(net: Net, thread: Thread): readonly string[] {
   }
   return words;
 }
+
+/** How many tokens begin before an offset. */
+export function countBefore(tokens: readonly Token[], offset: number): number {
+  let low = 0;
+  let high = tokens.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    const token = tokens[middle];
+    if (token !== undefined && token.startOffset < offset) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+export function endOf({ startOffset, image }: Token): number {
+  return startOffset + image.length;
+}
