@@ -1,14 +1,14 @@
 import type { Region, Run } from '@quarrel/analysis';
 import type { Finding } from '@quarrel/checks';
-import { type Procedure, type SourceRange, type Step, stepsOf, type Test } from '@quarrel/model';
+import { type Choice, type Procedure, type SourceRange, type Step, stepsOf, type Test } from '@quarrel/model';
 import type { Pictured } from './pictured.js';
 import type { FindingShown } from './timeline/timeline.js';
 
 /** A finding of a procedure, with where it stands and happens. */
 export interface Placed {
   readonly shown: FindingShown;
-  /** The number of the step it stands in; missing for what stands elsewhere. */
-  readonly step?: number;
+  /** The numbers of the steps it belongs to: the one it stands in, or those that take a choice it stands in; none else. */
+  readonly steps: readonly number[];
   /** Where it happens; missing where it does not depend on the situation. */
   readonly where?: Test;
 }
@@ -16,7 +16,16 @@ export interface Placed {
 /** The findings of a procedure; what is wrong with other parts of its sheet is left out. */
 export function placedIn({ procedure, findings, read }: Pictured): readonly Placed[] {
   const steps = stepsOf(procedure);
-  return findings.filter((finding) => isOf(finding, procedure)).map((finding) => place(finding, steps, read));
+  return findings
+    .filter((finding) => isOf(finding, procedure))
+    .map((finding) => {
+      const { rule, severity, message, range, situation } = finding;
+      return {
+        shown: { rule, severity, message, range, ...(situation === undefined ? {} : { where: situation.region }) },
+        steps: stepsAt(range, steps, procedure.choices),
+        ...(situation === undefined ? {} : { where: read(situation.region) }),
+      };
+    });
 }
 
 function isOf({ procedure: name, range }: Finding, procedure: Procedure): boolean {
@@ -24,21 +33,29 @@ function isOf({ procedure: name, range }: Finding, procedure: Procedure): boolea
   return procedure.clauses !== undefined && isWithin(range, procedure.clauses);
 }
 
-function place(finding: Finding, steps: readonly Step[], read: Pictured['read']): Placed {
-  const { rule, severity, message, range, situation } = finding;
+function stepsAt(range: SourceRange, steps: readonly Step[], choices: readonly Choice[]): readonly number[] {
   // Of steps around one another the innermost stands last.
-  const step = steps.findLastIndex((one) => isWithin(range, one.whole ?? one.range));
-  return {
-    shown: { rule, severity, message, range, ...(situation === undefined ? {} : { where: situation.region }) },
-    ...(step < 0 ? {} : { step }),
-    ...(situation === undefined ? {} : { where: read(situation.region) }),
-  };
+  const around = steps.findLastIndex((one) => isWithin(range, one.whole ?? one.range));
+  if (around >= 0) return [around];
+  const choice = choices.find((one) =>
+    [one, ...one.cases, ...(one.otherwise === undefined ? [] : [one.otherwise])].some((part) =>
+      isWithin(range, part.range),
+    ),
+  );
+  if (choice === undefined) return [];
+  const takes = ({ effects }: Step): boolean =>
+    effects.some((effect) => effect.kind === 'with' && effect.isChoice && effect.thing === choice.name);
+  return steps.flatMap((step, number) => (takes(step) ? [number] : []));
 }
 
-/** Whether a finding happens in some situations that a run meets: at its step, or anywhere for what stands at none. */
-export function happens({ where, step }: Placed, run: Run, within: Region): boolean {
+/** Whether a finding happens in some situations that a run meets: at some steps, or anywhere for what belongs to none. */
+export function happens({ where }: Placed, steps: readonly number[], run: Run, within: Region): boolean {
   const { store } = run.situations;
-  const met = store.and(step === undefined ? metAnywhere(run) : metIn(step, run), within);
+  const places = steps.length === 0 ? [metAnywhere(run)] : steps.map((step) => metIn(step, run));
+  const met = store.and(
+    places.reduce((a, b) => store.or(a, b)),
+    within,
+  );
   if (met === store.nowhere) return false;
   return where === undefined || store.and(met, run.situations.region(where).holds) !== store.nowhere;
 }

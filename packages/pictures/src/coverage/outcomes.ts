@@ -47,7 +47,7 @@ const seriousness: readonly Severity[] = ['error', 'warning', 'info'];
 
 export function tellFindings(placed: readonly Placed[]): Telling {
   return ({ run, within }) => {
-    const found = placed.filter((one) => happens(one, run, within));
+    const found = placed.filter((one) => happens(one, one.steps, run, within));
     const worst = seriousness.find((severity) => found.some(({ shown }) => shown.severity === severity));
     return { kind: 'findings', count: found.length, ...(worst === undefined ? {} : { worst }) };
   };

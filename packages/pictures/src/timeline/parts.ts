@@ -136,6 +136,8 @@ function stepShown(
     things: thingsOf(part, record, procedure, run.situations),
     meanwhile,
     stops: [...new Set(stops)],
-    findings: placed.filter((one) => one.step === index && happens(one, run, everywhere)).map(({ shown }) => shown),
+    findings: placed
+      .filter((one) => one.steps.includes(index) && happens(one, [index], run, everywhere))
+      .map(({ shown }) => shown),
   };
 }

@@ -55,7 +55,7 @@ function testsFor(condition: Condition, value: string | number | undefined): rea
 
 function elsewhere(placed: readonly Placed[], run: Run): Timeline['findings'] {
   return placed
-    .filter((one) => one.step === undefined && happens(one, run, run.situations.store.everywhere))
+    .filter((one) => one.steps.length === 0 && happens(one, [], run, run.situations.store.everywhere))
     .map(({ shown }) => shown);
 }
 
