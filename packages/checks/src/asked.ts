@@ -1,5 +1,7 @@
 import type { Questions, ResponseQuestion } from '@quarrel/analysis';
-import { flowIn, type Procedure, type Rule, type Test } from '@quarrel/model';
+import { flowIn, type Procedure, type Rule, stepsOf, type Test } from '@quarrel/model';
+import { processRules } from './catalogue.js';
+import { openingsOf } from './process/openings.js';
 
 /** What the rules in force want to know of a run, and which answer belongs to which rule. */
 export interface Asked {
@@ -8,6 +10,8 @@ export interface Asked {
   readonly responses: ReadonlyMap<string, number>;
   /** By the rule's name: the number of its test at the end. */
   readonly finals: ReadonlyMap<string, number>;
+  /** The number of the first response that asks how long resin stands open; the others follow it. */
+  readonly openings: number;
 }
 
 /** The questions of every rule of the procedure's vocabulary that the acts of its steps can break. */
@@ -40,7 +44,16 @@ export function askedOf(procedure: Procedure): Asked {
         break;
     }
   }
-  return { questions: { acts: [...acts], responses, finals, tests: [] }, responses: responseOf, finals: finalOf };
+  const openings = responses.length;
+  const unrun = { procedure, steps: stepsOf(procedure) };
+  responses.push(...openingsOf(unrun).map(({ asked }) => asked));
+  const tests = processRules.flatMap((rule) => [...rule.turns(unrun)]);
+  return {
+    questions: { acts: [...acts], responses, finals, tests },
+    responses: responseOf,
+    finals: finalOf,
+    openings,
+  };
 }
 
 function responseQuestion(rule: Rule, pattern: Extract<Rule['pattern'], { kind: 'response' }>): ResponseQuestion {

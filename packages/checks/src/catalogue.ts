@@ -1,4 +1,4 @@
-import type { DeclaredRule, FlowRule, RuleCard, SheetRule } from './rule.js';
+import type { DeclaredRule, FlowRule, ProcessRule, RuleCard, SheetRule } from './rule.js';
 import { alwaysTrue } from './rules/flow/always-true.js';
 import { beyondLimits } from './rules/flow/beyond-limits.js';
 import { clashInChoice } from './rules/flow/clash-in-choice.js';
@@ -17,6 +17,13 @@ import { staleWaiver } from './rules/flow/stale-waiver.js';
 import { tooTangled } from './rules/flow/too-tangled.js';
 import { unreachableStep } from './rules/flow/unreachable-step.js';
 import { unreadCondition } from './rules/flow/unread-condition.js';
+import { heatedTooFast } from './rules/process/heated-too-fast.js';
+import { holdShorterThanFill } from './rules/process/hold-shorter-than-fill.js';
+import { openTooLong } from './rules/process/open-too-long.js';
+import { outsideWorkingRange } from './rules/process/outside-working-range.js';
+import { underdosedCure } from './rules/process/underdosed-cure.js';
+import { vacuumOutOfReach } from './rules/process/vacuum-out-of-reach.js';
+import { wetGlass } from './rules/process/wet-glass.js';
 import { absence } from './rules/sheets/absence.js';
 import { final } from './rules/sheets/final.js';
 import { hold } from './rules/sheets/hold.js';
@@ -69,5 +76,23 @@ export const flowRules: readonly FlowRule[] = [
 /** What speaks for the rules that sheets declare. */
 export const declaredRules: readonly DeclaredRule[] = [precedence, response, absence, final, hold];
 
+/** What datasheets and assumptions tell of the process; estimates, all of them. */
+export const processRules: readonly ProcessRule[] = [
+  outsideWorkingRange,
+  holdShorterThanFill,
+  underdosedCure,
+  openTooLong,
+  wetGlass,
+  heatedTooFast,
+  vacuumOutOfReach,
+];
+
 /** Every rule that Quarrel itself has a name for; sheets add theirs. */
-export const ruleCatalogue: readonly RuleCard[] = [...textRules, ...sheetRules, ...flowRules, staleWaiver, tooTangled];
+export const ruleCatalogue: readonly RuleCard[] = [
+  ...textRules,
+  ...sheetRules,
+  ...flowRules,
+  ...processRules,
+  staleWaiver,
+  tooTangled,
+];

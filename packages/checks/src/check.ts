@@ -9,7 +9,7 @@ import {
   stepsOf,
   type Waiver,
 } from '@quarrel/model';
-import { declaredRules, flowRules, ruleCatalogue, sheetRules } from './catalogue.js';
+import { declaredRules, flowRules, processRules, ruleCatalogue, sheetRules } from './catalogue.js';
 import type { Finding, Mend, Situation, WaivedFinding } from './finding.js';
 import { layoutOf } from './layout.js';
 import { type Kept, Memory } from './memory.js';
@@ -152,7 +152,7 @@ function tangled(procedure: Procedure, conditions: readonly string[]): Checked {
 
 function draftsOn(work: Work): readonly Drafted[] {
   const drafts: Drafted[] = [];
-  for (const rule of flowRules) for (const draft of rule.run(work)) drafts.push({ rule, draft });
+  for (const rule of [...flowRules, ...processRules]) for (const draft of rule.run(work)) drafts.push({ rule, draft });
   for (const rule of work.procedure.vocabulary.rules) {
     const card = { name: rule.name, family: 'sheets', severity: rule.severity, title: rule.label } as const;
     for (const declared of declaredRules) {

@@ -1,5 +1,5 @@
 import type { Region, Run } from '@quarrel/analysis';
-import type { Problem, Procedure, Rule, Severity, Sheet, SourceRange, Step } from '@quarrel/model';
+import type { Problem, Procedure, Rule, Severity, Sheet, SourceRange, Step, Test } from '@quarrel/model';
 import type { Asked } from './asked.js';
 import type { Mend, Related } from './finding.js';
 import type { Layout } from './layout.js';
@@ -34,6 +34,27 @@ export interface SheetRule extends RuleCard {
 /** Decides on the run of a procedure. */
 export interface FlowRule extends RuleCard {
   run(work: Work): Iterable<Draft>;
+}
+
+/** A procedure that has not been run. */
+export type Unrun = Pick<Work, 'procedure' | 'steps'>;
+
+/** Estimates what the process does, from datasheets and assumptions. It is silent where one of them is missing. */
+export interface ProcessRule extends FlowRule {
+  /** The tests at which its estimates turn: the run tells situations apart there. */
+  turns(unrun: Unrun): Iterable<Test>;
+  /** What keeps it silent. */
+  silences(unrun: Unrun): Iterable<Silence>;
+}
+
+/** Why a rule has nothing to tell of a procedure. */
+export interface Silence {
+  /** What is missing. */
+  readonly message: string;
+  /** The line that would wake the rule, as it is written. */
+  readonly wakes: string;
+  /** Where the line belongs, where there is a place for it. */
+  readonly range?: SourceRange;
 }
 
 /** Decides on one kind of `rule` that sheets declare. */

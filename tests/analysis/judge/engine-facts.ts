@@ -23,7 +23,7 @@ export function questionsOf({ vocabulary }: Procedure): Questions {
       });
     }
   }
-  return { acts: [...acts], responses, finals };
+  return { acts: [...acts], responses, finals, tests: [] };
 }
 
 /** What the engine's run says, asked situation by situation through its public face. */

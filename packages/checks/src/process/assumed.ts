@@ -21,22 +21,22 @@ export function testsOfLines(lines: readonly Assumed[]): readonly Test[] {
   return lines.flatMap(({ when }) => when ?? []);
 }
 
-/** The line that counts, situation by situation; none where nothing is assumed. */
-export function lineBySituation(lines: readonly Assumed[], { run }: Work): ByScenario<Assumed | undefined> {
+/** Which line counts, situation by situation, by its index; nothing where none does. */
+export function lineBySituation(lines: readonly Assumed[], { run }: Work): ByScenario<number | undefined> {
   const { situations } = run;
-  return lines.reduce<ByScenario<Assumed | undefined>>(
-    (before, line) =>
+  return lines.reduce<ByScenario<number | undefined>>(
+    (before, line, index) =>
       situations.store.choose(
         line.when === undefined ? situations.store.everywhere : situations.region(line.when).holds,
-        situations.store.constant<Assumed | undefined>(line),
+        situations.store.constant<number | undefined>(index),
         before,
       ),
-    situations.store.constant<Assumed | undefined>(undefined),
+    situations.store.constant<number | undefined>(undefined),
   );
 }
 
 /** The value of a line; of a span its least. */
-export function valueOf({ amount }: Assumed): Quantity | undefined {
+export function amountOf({ amount }: Assumed): Quantity | undefined {
   return amount.kind === 'value' ? (amount.span.least ?? amount.span.most) : undefined;
 }
 

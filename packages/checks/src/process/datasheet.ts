@@ -1,17 +1,16 @@
+import type { PropertyEntry, Quantity, Span, Thing } from '@quarrel/model';
 import {
   type Answer,
   type JoulePerSquareMetre,
   type Lamp,
   type NewtonPerMetre,
   type OpenTime,
-  type Pascal,
   si,
   siOf,
   type ViscosityCurve,
   type ViscosityPoint,
   viscosityCurve,
 } from '@quarrel/process';
-import type { PropertyEntry, Quantity, Span, Thing } from '@quarrel/model';
 
 /** The lines of a property of a datasheet; none where it is missing. */
 function entriesOf(thing: Thing, property: string): readonly PropertyEntry[] {
@@ -80,10 +79,9 @@ export function lampOf(thing: Thing): { readonly lamp: Lamp; readonly wavelength
 }
 
 /** The pressure that an injector presses with, above ambient. */
-export function pressureOf(injector: Thing): Pascal | undefined {
+export function pressureOf(injector: Thing): Quantity | undefined {
   const [entry] = entriesOf(injector, 'pressure');
-  const pressure = entry?.value.least ?? entry?.value.most;
-  return pressure === undefined ? undefined : si(pressure.si, 'pressure');
+  return entry?.value.least ?? entry?.value.most;
 }
 
 /** The vacuum of an injector, where its datasheet gives it in pressure below ambient and not as a share. */

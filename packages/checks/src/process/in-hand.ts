@@ -1,6 +1,6 @@
 import type { ByScenario, Operation } from '@quarrel/analysis';
 import type { Procedure, Thing, ThingKind } from '@quarrel/model';
-import type { Work } from '../rule.js';
+import type { Unrun, Work } from '../rule.js';
 
 /** Names of things, one of which is in hand; empty where none was taken. Joined by a bar, so that equal sets are one value. */
 export type Names = string;
@@ -17,6 +17,16 @@ export function namesIn(names: Names): readonly string[] {
  * depended on its older value may be any of what it was.
  */
 export function inHand(kind: ThingKind, work: Work): readonly ByScenario<Names>[] {
+  const known = told.get(work) ?? new Map<ThingKind, readonly ByScenario<Names>[]>();
+  told.set(work, known);
+  const held = known.get(kind) ?? followed(kind, work);
+  known.set(kind, held);
+  return held;
+}
+
+const told = new WeakMap<Work, Map<ThingKind, readonly ByScenario<Names>[]>>();
+
+function followed(kind: ThingKind, work: Work): readonly ByScenario<Names>[] {
   const { situations, steps } = work.run;
   const { store } = situations;
   let held: ByScenario<Names> = store.constant('');
@@ -49,7 +59,7 @@ function kindOf(
 }
 
 /** Everything of one kind that some step takes in hand, whatever the situation. */
-export function everInHand(kind: ThingKind, work: Pick<Work, 'procedure' | 'steps'>): readonly Thing[] {
+export function everInHand(kind: ThingKind, work: Unrun): readonly Thing[] {
   const { choices, vocabulary } = work.procedure;
   const names = new Set(
     work.steps.flatMap((step) =>

@@ -57,6 +57,7 @@ function lowerAssumed(
 }
 
 function lowerValue(node: ast.Assumed, shape: AssumedShape, reader: Reader): Assumed['amount'] | undefined {
+  if (shape.isReading === true) return writtenOtherwise(node, shape, reader);
   const span = lowerSpan(node.value, { words: node.property, dimensions: shape.value }, reader);
   return span === undefined ? undefined : { kind: 'value', span };
 }
@@ -66,7 +67,10 @@ function lowerReadingOf(node: ast.Assumed, shape: AssumedShape, reader: Reader):
   const reading = node.reading?.ref;
   const dimension = reading === undefined ? undefined : reader.dimensionOf(reading);
   if (reading?.name === undefined || dimension === undefined) return undefined;
-  if (shape.fromReading && shape.value.includes(dimension)) return { kind: 'reading', name: reading.name };
-  reader.complain(`Write it like this: \`${shape.example}\`.`, reader.places.ofNode(node));
-  return undefined;
+  if (shape.isReading === true && shape.value.includes(dimension)) return { kind: 'reading', name: reading.name };
+  return writtenOtherwise(node, shape, reader);
+}
+
+function writtenOtherwise(node: ast.Assumed, { example }: AssumedShape, reader: Reader): undefined {
+  reader.complain(`Write it like this: \`${example}\`.`, reader.places.ofNode(node));
 }

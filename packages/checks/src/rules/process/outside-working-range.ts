@@ -1,7 +1,8 @@
-import type { Quantity, Reading, SourceRange, Test, Thing } from '@quarrel/model';
+import type { Reading, Test, Thing } from '@quarrel/model';
 import { glassReading } from '../../process/assumed.js';
 import { worksOf } from '../../process/datasheet.js';
 import { everInHand } from '../../process/in-hand.js';
+import { noGlassReading } from '../../process/silence.js';
 import type { ProcessRule } from '../../rule.js';
 import { isSomewhere } from '../../work.js';
 
@@ -11,49 +12,60 @@ export const outsideWorkingRange: ProcessRule = {
   family: 'process',
   severity: 'error',
   title: 'A resin is used outside of the temperatures of its datasheet',
-  *turns(work) {
-    const reading = glassReading(work.procedure);
+  *turns(unrun) {
+    const reading = glassReading(unrun.procedure);
     if (reading === undefined) return;
-    for (const resin of everInHand('resin', work)) {
-      const works = worksTest(resin, reading);
-      if (works !== undefined) yield works;
-    }
+    for (const resin of everInHand('resin', unrun)) yield* sidesOf(resin, reading);
   },
-  *silences(work) {
-    if (glassReading(work.procedure) === undefined) {
-      yield { message: 'No sheet says which reading is the temperature of the glass.', wakes: 'assume glass { temperature READING }' };
-      return;
-    }
-    for (const resin of everInHand('resin', work)) {
-      if (worksOf(resin) !== undefined) continue;
-      yield { message: `The datasheet of "${resin.name}" has no line "works".`, wakes: 'works from 5 °C to 35 °C', range: resin.range };
+  *silences(unrun) {
+    yield* noGlassReading(unrun.procedure);
+    for (const { name, range } of everInHand('resin', unrun).filter((resin) => worksOf(resin) === undefined)) {
+      yield { message: `The datasheet of "${name}" has no line "works".`, wakes: 'works from 5 °C to 35 °C', range };
     }
   },
   *run(work) {
     const { procedure, run, steps } = work;
+    const { situations } = run;
     const reading = glassReading(procedure);
     if (reading === undefined) return;
-    const { situations } = run;
     for (const [number, step] of steps.entries()) {
       for (const record of run.steps[number]?.things ?? []) {
-        for (const { value: name, region } of situations.values(record.thing, record.reached)) {
+        for (const { value: name, region: taken } of situations.values(record.thing, record.reached)) {
           const resin = procedure.vocabulary.things.find((thing) => thing.name === name && thing.kind === 'resin');
-          const works = resin === undefined ? undefined : worksTest(resin, reading);
-          if (resin === undefined || works === undefined) continue;
-          const outside = situations.store.and(region, situations.region(works).fails);
-          if (!isSomewhere(work, outside)) continue;
-          yield {
-            range: (step.effects[record.effect] ?? step).range,
-            message: `"${resin.name}" works ${spanWords(works)}, but here the glass can be ${sideWords(works, outside, work)}.`,
-            because: 'Outside of its range a resin stays too thick to fill the break, or gels before it has.',
-            source: `the datasheet of ${resin.label}`,
-            advice: `Choose another resin for these temperatures, or bring the glass to ${spanWords(works)} first.`,
-            related: [{ message: 'its datasheet', range: datasheetRange(resin) }],
-            step: number,
-            where: { region: outside, reached: record.reached, before: number },
-          };
+          for (const side of resin === undefined ? [] : sidesOf(resin, reading)) {
+            const region = situations.store.and(taken, situations.region(side).holds);
+            if (!isSomewhere(work, region)) continue;
+            yield {
+              range: (step.effects[record.effect] ?? step).range,
+              message: `"${name}" works ${sideWords(side)}.`,
+              because: 'Outside of its range a resin stays too thick to fill the break, or gels before it has.',
+              source: `the datasheet of ${resin?.label}`,
+              advice: 'Take another resin in these situations, or bring the glass into its range first.',
+              related: resin === undefined ? [] : [{ message: `the datasheet of "${name}"`, range: resin.range }],
+              step: number,
+              where: { region, reached: record.reached, before: number },
+            };
+          }
         }
       }
     }
   },
 };
+
+/** Where the glass is too cold for a resin, and where it is too warm. */
+function sidesOf(resin: Thing, reading: Reading): readonly Test[] {
+  const works = worksOf(resin);
+  const side = (comparison: 'below' | 'above', end: 'least' | 'most'): Test[] => {
+    const quantity = works?.[end];
+    if (quantity === undefined) return [];
+    return [{ kind: 'compare', subject: reading.name, comparison, quantity, range: reading.range }];
+  };
+  return [...side('below', 'least'), ...side('above', 'most')];
+}
+
+function sideWords(side: Test): string {
+  if (side.kind !== 'compare') return '';
+  return side.comparison === 'below'
+    ? `from ${side.quantity.text} up, and here the glass can be colder`
+    : `up to ${side.quantity.text}, and here the glass can be warmer`;
+}

@@ -1,0 +1,118 @@
+import type { Region } from '@quarrel/analysis';
+import type { Quantity, Reading, Step, Test, Thing } from '@quarrel/model';
+import { degrees, type Leg, legTime, type Pascal, rangeOf, si, temperatureToFill, viscosityAt } from '@quarrel/process';
+import type { Unrun, Work } from '../rule.js';
+import { actsDuring, assumedLines, testsOfLines, amountOf } from './assumed.js';
+import { curveOf, pressureOf, surfaceTensionOf } from './datasheet.js';
+import { everInHand } from './in-hand.js';
+import { settingsAt } from './settings.js';
+import { below, shownTemperature } from './temperature.js';
+
+/** What a fill is estimated from: a resin pressed into a leg. */
+export interface Fill {
+  readonly resin: Thing;
+  readonly gap: Quantity;
+  readonly length: Quantity;
+  readonly pressure: Quantity;
+}
+
+const properties = ['gap', 'length', 'pressure'] as const;
+
+/** Every fill that some step can come to, with the holds of the steps that press. */
+export function fillsOf(unrun: Unrun): readonly { readonly fill: Fill; readonly hold: number }[] {
+  const holds = new Set(fillingSteps(unrun).map(({ step }) => heldFor(step)));
+  const values = (property: string): readonly Quantity[] =>
+    assumedLines(unrun.procedure, 'filling', property).flatMap((line) => amountOf(line) ?? []);
+  return everInHand('resin', unrun).flatMap((resin) =>
+    values('gap').flatMap((gap) =>
+      values('length').flatMap((length) =>
+        pressuresOf(unrun).flatMap((pressure) =>
+          [...holds].map((hold) => ({ fill: { resin, gap, length, pressure }, hold })),
+        ),
+      ),
+    ),
+  );
+}
+
+/** The steps that press resin in, with their numbers. */
+export function fillingSteps({ procedure, steps }: Unrun): readonly { readonly step: Step; readonly number: number }[] {
+  const acts = actsDuring(procedure, 'filling');
+  return steps.flatMap((step, number) =>
+    step.effects.some((effect) => effect.kind === 'act' && acts.has(effect.act)) ? [{ step, number }] : [],
+  );
+}
+
+/** The time for which a step is sure to be held, in seconds. */
+export function heldFor({ hold }: Step): number {
+  return hold?.least?.si ?? 0;
+}
+
+/** The assumed pressures, or else those of the injectors that are taken in hand. */
+function pressuresOf(unrun: Unrun): readonly Quantity[] {
+  const assumed = assumedLines(unrun.procedure, 'filling', 'pressure').flatMap((line) => amountOf(line) ?? []);
+  return [...assumed, ...everInHand('injector', unrun).flatMap((injector) => pressureOf(injector) ?? [])];
+}
+
+/** The tests that tell assumptions apart. */
+export function assumptionTests({ procedure }: Unrun): readonly Test[] {
+  return properties.flatMap((property) => testsOfLines(assumedLines(procedure, 'filling', property)));
+}
+
+function legOf({ gap, length }: Fill): Leg {
+  return { gap: si(gap.si, 'length'), length: si(length.si, 'length'), contactAngle: degrees(0) };
+}
+
+function pushOf({ pressure }: Fill): Pascal {
+  return si(pressure.si, 'pressure');
+}
+
+/** How long a fill takes at a temperature, in seconds; nothing where the resin's datasheet does not tell. */
+export function secondsToFill(fill: Fill, kelvin: number): number | undefined {
+  const curve = curveOf(fill.resin);
+  if (curve?.kind !== 'value') return undefined;
+  const viscosity = viscosityAt(curve.value, si(kelvin, 'temperature'));
+  if (viscosity.kind !== 'value') return undefined;
+  const time = legTime(
+    legOf(fill),
+    { viscosity: viscosity.value, surfaceTension: surfaceTensionOf(fill.resin) },
+    pushOf(fill),
+  );
+  return time.kind === 'value' ? time.value : undefined;
+}
+
+/**
+ * Where the glass is so cold that a hold is too short for a fill: everything below the temperature at which it is just long
+ * enough. Nothing where it is long enough wherever the datasheet tells.
+ */
+export function tooColdFor(fill: Fill, hold: number, reading: Reading): Test | undefined {
+  const turn = turnOf(fill, hold);
+  const shown = turn === undefined ? undefined : shownTemperature(turn, reading);
+  return shown === undefined ? undefined : below(reading, shown);
+}
+
+function turnOf(fill: Fill, hold: number): number | undefined {
+  const curve = curveOf(fill.resin);
+  if (curve?.kind !== 'value') return undefined;
+  const { coldest, law } = curve.value;
+  // One point says that a colder resin is thicker, and no more.
+  if (law === 'as-given') return (secondsToFill(fill, coldest) ?? 0) > hold ? coldest : undefined;
+  const turn = temperatureToFill(
+    legOf(fill),
+    { curve: curve.value, surfaceTension: surfaceTensionOf(fill.resin) },
+    pushOf(fill),
+    si(hold, 'time'),
+  );
+  if (turn.kind === 'value') return turn.value;
+  const { least, most } = rangeOf(curve.value);
+  return turn.kind === 'outside' && turn.of === 'temperature' && turn.given > least ? most : undefined;
+}
+
+/** The fills that a step can be, each with the situations in which it is. */
+export function fillsAt(number: number, work: Work): readonly { readonly fill: Fill; readonly region: Region }[] {
+  const settings = settingsAt(number, ['resin', 'injector'], 'filling', properties, work);
+  return settings.flatMap(({ region, hands: [resins = [], injectors = []], values: [gap, length, assumed] }) => {
+    if (gap === undefined || length === undefined) return [];
+    const pressures = assumed === undefined ? injectors.flatMap((one) => pressureOf(one) ?? []) : [assumed];
+    return resins.flatMap((resin) => pressures.map((pressure) => ({ fill: { resin, gap, length, pressure }, region })));
+  });
+}

@@ -1,0 +1,146 @@
+import type { Region } from '@quarrel/analysis';
+import { type Quantity, type Step, spokenDuration, type Thing } from '@quarrel/model';
+import { degrees, irradianceAt, si, timeForDose } from '@quarrel/process';
+import { heldAtLeast } from '../../mends/hold.js';
+import { actsDuring, assumedLines, testsOfLines } from '../../process/assumed.js';
+import { cureDoseOf, lampOf } from '../../process/datasheet.js';
+import { everInHand } from '../../process/in-hand.js';
+import { settingsAt } from '../../process/settings.js';
+import { noActs } from '../../process/silence.js';
+import type { ProcessRule, Unrun, Work } from '../../rule.js';
+import { isSomewhere } from '../../work.js';
+
+/** How a lamp stands over a break; what no sheet assumes is as the datasheet has it. */
+const properties = ['distance', 'output', 'passed'] as const;
+
+/** A dose counts only for light like that of the datasheet: within this, in metres. */
+const sameLight = 15e-9;
+
+/** A lamp is held over a resin for a shorter time than its dose is estimated to take. */
+export const underdosedCure: ProcessRule = {
+  name: 'underdosed-cure',
+  family: 'process',
+  severity: 'error',
+  title: 'A lamp gives less than the dose that the resin asks for',
+  *turns({ procedure }) {
+    for (const property of properties) yield* testsOfLines(assumedLines(procedure, 'curing', property));
+  },
+  *silences(unrun) {
+    yield* noActs(unrun.procedure, 'curing');
+    for (const { name, range } of everInHand('resin', unrun).filter((resin) => cureDoseOf(resin) === undefined)) {
+      yield {
+        message: `The datasheet of "${name}" has no line "cure-dose".`,
+        wakes: 'cure-dose 1.2 J/cm² at 365 nm',
+        range,
+      };
+    }
+    for (const { name, range } of everInHand('lamp', unrun).filter((lamp) => lampOf(lamp) === undefined)) {
+      yield {
+        message: `The datasheet of "${name}" has no line "irradiance".`,
+        wakes: 'irradiance 25 mW/cm² at 30 mm',
+        range,
+      };
+    }
+    for (const { lamp, resin } of pairs(unrun)) {
+      if (isSameLight(lamp, resin)) continue;
+      const message = `"${lamp.name}" shines with other light than the dose of "${resin.name}" is for.`;
+      yield { message, wakes: 'wavelength 365 nm', range: lamp.range };
+    }
+  },
+  *run(work) {
+    for (const { step, number } of curingSteps(work)) {
+      for (const cure of curesAt(number, work)) {
+        const { lamp, resin, placing, region } = cure;
+        const need = secondsToCure(cure);
+        const held = step.hold?.least?.si ?? 0;
+        if (need === undefined || need <= held || !isSomewhere(work, region)) continue;
+        const asked = Math.ceil(need);
+        const hold = held === 0 ? 'There is no hold' : `The hold of ${step.hold?.least?.text} is too short`;
+        yield {
+          range: step.hold?.range ?? step.range,
+          message: `${hold} for "${lamp.name}" to give "${resin.name}" its dose: that takes about ${spokenDuration(asked)}.`,
+          because: `An estimate: dose is irradiance times time.${placingWords(placing)} Resin that got too little stays soft inside.`,
+          source: `the datasheets of ${resin.label} and ${lamp.label}; docs/process.md`,
+          advice: `Hold the lamp at least ${spokenDuration(asked)}, or nearer where its maker allows that.`,
+          related: [
+            { message: `the datasheet of "${resin.name}"`, range: resin.range },
+            { message: `the datasheet of "${lamp.name}"`, range: lamp.range },
+          ],
+          mends: () =>
+            heldAtLeast(step, {
+              dimension: 'time',
+              si: asked,
+              text: spokenDuration(asked),
+              unit: 's',
+              range: step.range,
+            }),
+          step: number,
+          where: { region, reached: work.run.steps[number]?.before.reached ?? region, before: number },
+        };
+      }
+    }
+  },
+};
+
+function curingSteps({ procedure, steps }: Unrun): readonly { readonly step: Step; readonly number: number }[] {
+  const acts = actsDuring(procedure, 'curing');
+  return steps.flatMap((step, number) =>
+    step.effects.some((effect) => effect.kind === 'act' && acts.has(effect.act)) ? [{ step, number }] : [],
+  );
+}
+
+function pairs(unrun: Unrun): readonly { readonly lamp: Thing; readonly resin: Thing }[] {
+  const lamps = everInHand('lamp', unrun).filter((lamp) => lampOf(lamp) !== undefined);
+  const resins = everInHand('resin', unrun).filter((resin) => cureDoseOf(resin) !== undefined);
+  return lamps.flatMap((lamp) => resins.map((resin) => ({ lamp, resin })));
+}
+
+interface Cure {
+  readonly lamp: Thing;
+  readonly resin: Thing;
+  readonly placing: Placing;
+  readonly region: Region;
+}
+
+/** What the assumptions say of how the lamp stands; in the order of `properties`. */
+type Placing = readonly (Quantity | undefined)[];
+
+function curesAt(number: number, work: Work): readonly Cure[] {
+  const settings = settingsAt(number, ['lamp', 'resin'], 'curing', properties, work);
+  return settings.flatMap(({ region, hands: [lamps = [], resins = []], values: placing }) =>
+    lamps.flatMap((lamp) =>
+      resins.filter((resin) => isSameLight(lamp, resin)).map((resin) => ({ lamp, resin, placing, region })),
+    ),
+  );
+}
+
+/** A lamp that says nothing of its light is taken at its word. */
+function isSameLight(lamp: Thing, resin: Thing): boolean {
+  const shines = lampOf(lamp)?.wavelength;
+  const asked = cureDoseOf(resin)?.at;
+  return shines === undefined || asked === undefined || Math.abs(shines.si - asked.si) <= sameLight;
+}
+
+/** How long a lamp has to shine, in seconds; nothing where a datasheet does not tell. */
+function secondsToCure({ lamp, resin, placing: [distance, output, passed] }: Cure): number | undefined {
+  const shines = lampOf(lamp)?.lamp;
+  const asked = cureDoseOf(resin);
+  if (shines === undefined || asked === undefined) return undefined;
+  const irradiance = irradianceAt(shines, {
+    distance: si(distance?.si ?? shines.distance, 'length'),
+    angle: degrees(0),
+    output: si(output?.si ?? 1, 'ratio'),
+    passed: si(passed?.si ?? 1, 'ratio'),
+  });
+  const time = irradiance.kind === 'value' ? timeForDose(asked.dose, irradiance.value) : undefined;
+  return time?.kind === 'value' ? time.value : undefined;
+}
+
+function placingWords([distance, output, passed]: Placing): string {
+  const assumed = [
+    ...(distance === undefined ? [] : [`a distance of ${distance.text}`]),
+    ...(output === undefined ? [] : [`${output.text} of its light when new`]),
+    ...(passed === undefined ? [] : [`${passed.text} of it through the glass`]),
+  ];
+  return assumed.length === 0 ? '' : ` Assumed: ${assumed.join(', ')}.`;
+}
