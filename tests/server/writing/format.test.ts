@@ -115,3 +115,22 @@ test('behind `;` the line up to it is set right, and the `;` stays', async () =>
   const typed = applied(marked(source).text, await typedEdits(source, ';'));
   expect(typed).toContain('do look;\n');
 });
+
+test('a declaration that cannot be read does not keep the line of another from being set right', async () => {
+  const source = 'act   broken {{\n}\n\nprocedure p {\n      step "A"\n<|>\n}\n';
+  expect(applied(marked(source).text, await typedEdits(source, '\n'))).toContain('\n  step "A"\n');
+});
+
+test('every line that is ended is set right with some of the edits of the whole sheet', async () => {
+  const text = untidy(exampleText('other-trades/headlamp-lens'));
+  const all = (await wholeEdits(text)).map((edit) => JSON.stringify(edit));
+  const document = await world.open('formatted', text);
+  let made = 0;
+  for (let line = 1; line < document.textDocument.lineCount; line += 3) {
+    const params = { textDocument: { uri: '' }, options, position: { line, character: 0 }, ch: '\n' };
+    const some = await formatter.formatDocumentOnType(document, params);
+    made += some.length;
+    for (const edit of some) expect(all).toContain(JSON.stringify(edit));
+  }
+  expect(made).toBeGreaterThan(20);
+});

@@ -1,7 +1,8 @@
-import { formatText } from '@quarrel/language';
+import { formatText, isSheetDocument } from '@quarrel/language';
 import type { LangiumDocument } from 'langium';
 import type { Formatter } from 'langium/lsp';
 import type { TextEdit } from 'vscode-languageserver';
+import { declarationAround } from '../place/place.js';
 import { type GapEdit, gapEdits } from './gaps.js';
 
 /**
@@ -20,15 +21,20 @@ export const formatter: Formatter = {
     );
   },
 
-  /** The line that was just ended, or the line up to the brace or the `;` that was typed. The new line is left to the editor. */
+  /**
+   * The line that was just ended, or the line up to the brace or the `;` that was typed. The new line is left to the editor.
+   * Only the declaration around it is read: nobody waits for the rest.
+   */
   formatDocumentOnType(document, { position, ch }) {
     const { textDocument } = document;
     const line = ch === '\n' ? position.line - 1 : position.line;
     const from = textDocument.offsetAt({ line, character: 0 });
     const to = ch === '\n' ? lineEnd(textDocument.getText(), from) : textDocument.offsetAt(position) - ch.length;
+    if (!isSheetDocument(document) || to < from) return [];
+    const part = declarationAround(document, to);
     return textEdits(
       document,
-      editsOf(document).filter(({ start, end }) => from <= start && end <= to),
+      editsOf(document, part).filter(({ start, end }) => from <= start && end <= to),
     );
   },
 
@@ -37,11 +43,17 @@ export const formatter: Formatter = {
   },
 };
 
-function editsOf({ textDocument }: LangiumDocument): readonly GapEdit[] {
-  const text = textDocument.getText();
+/** The edits of a sheet, or of a part that begins and ends with a line. */
+function editsOf(
+  { textDocument }: LangiumDocument,
+  part?: { readonly from: number; readonly to: number },
+): readonly GapEdit[] {
+  const whole = textDocument.getText();
+  const { from, to } = part ?? { from: 0, to: whole.length };
+  const text = whole.slice(from, to);
   const formatted = formatText(text);
   if (formatted.problems.length > 0) return [];
-  return gapEdits(text, formatted.text) ?? [{ start: 0, end: text.length, text: formatted.text }];
+  return gapEdits(text, formatted.text).map((edit) => ({ ...edit, start: edit.start + from, end: edit.end + from }));
 }
 
 function textEdits({ textDocument }: LangiumDocument, edits: readonly GapEdit[]): TextEdit[] {

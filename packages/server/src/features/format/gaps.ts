@@ -7,10 +7,10 @@ export interface GapEdit {
 
 /**
  * The edits that make one text of another that has the same words: each in one gap between two words, which holds white space
- * and `;` only. So any of them can be left out, and a cursor or a mark in a word stays where it is. Nothing where the words
- * are not the same.
+ * and `;` only. So any of them can be left out, and a cursor or a mark in a word stays where it is. None where the words are
+ * not the same.
  */
-export function gapEdits(before: string, after: string): readonly GapEdit[] | undefined {
+export function gapEdits(before: string, after: string): readonly GapEdit[] {
   const edits: GapEdit[] = [];
   let at = 0;
   let to = 0;
@@ -20,7 +20,7 @@ export function gapEdits(before: string, after: string): readonly GapEdit[] | un
     if (edit !== undefined) edits.push(edit);
     at = end;
     to = toEnd;
-    if (before[at] !== after[to]) return undefined;
+    if (before[at] !== after[to]) return [];
     while (at < before.length && before[at] === after[to] && !isGap(before, at)) {
       at += 1;
       to += 1;

@@ -103,19 +103,27 @@ export function placeAt(
   return { kind: 'place', place };
 }
 
+/** From the beginning of the declaration before an offset to that of the next one. */
+export function declarationAround(
+  { parseResult, textDocument }: SheetDocument,
+  offset: number,
+): { readonly from: number; readonly to: number } {
+  // Where the parser has lost its way, a part of a procedure may count as a declaration; those stand further in.
+  const starts = parseResult.value.declarations.flatMap(({ $cstNode }) =>
+    $cstNode !== undefined && $cstNode.range.start.character === 0 ? [$cstNode.offset] : [],
+  );
+  const from = starts.findLast((start) => start < offset) ?? 0;
+  const to = starts.find((start) => start > offset) ?? textDocument.getText().length;
+  return { from, to };
+}
+
 /** The words around an offset: not of the whole sheet, which takes longer than anybody waits. */
 function stretchAround(document: SheetDocument, offset: number, services: LanguageServices): Stretch {
   const root = document.parseResult.value;
   const known = lexed.get(root);
   if (known !== undefined && known.from <= offset && offset <= known.to) return known;
-  const whole = document.textDocument.getText();
-  // Where the parser has lost its way, a part of a procedure may count as a declaration; those stand further in.
-  const starts = root.declarations.flatMap(({ $cstNode }) =>
-    $cstNode !== undefined && $cstNode.range.start.character === 0 ? [$cstNode.offset] : [],
-  );
-  const from = starts.findLast((start) => start < offset) ?? 0;
-  const to = starts.find((start) => start > offset) ?? whole.length;
-  const text = whole.slice(from, to);
+  const { from, to } = declarationAround(document, offset);
+  const text = document.textDocument.getText().slice(from, to);
   const { tokens, hidden } = services.parser.Lexer.tokenize(text);
   const stretch = { from, to, text, tokens, hidden };
   lexed.set(root, stretch);
