@@ -222,7 +222,7 @@ const emptyVocabulary: Vocabulary = {
   rules: [],
   things: [],
   limits: [],
-    assumptions: [],
+  assumptions: [],
 };
 
 type ProcedureMore = Partial<Omit<Procedure, 'kind' | 'name' | 'label' | 'body' | 'vocabulary'>> & {

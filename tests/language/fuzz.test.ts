@@ -64,7 +64,7 @@ describe('token soup', () => {
       rules: [],
       things: [],
       limits: [],
-    assumptions: [],
+      assumptions: [],
     };
     fc.assert(
       fc.property(soup, (text) => {

@@ -227,7 +227,7 @@ export function procedure(parts: {
       rules,
       things: ['thin', 'thick'].map((name) => ({ ...declared('resin', name), properties: [] })),
       limits: [],
-    assumptions: [],
+      assumptions: [],
     },
   };
 }

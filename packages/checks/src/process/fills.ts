@@ -2,7 +2,7 @@ import type { Region } from '@quarrel/analysis';
 import type { Quantity, Reading, Step, Test, Thing } from '@quarrel/model';
 import { degrees, type Leg, legTime, type Pascal, rangeOf, si, temperatureToFill, viscosityAt } from '@quarrel/process';
 import type { Unrun, Work } from '../rule.js';
-import { actsDuring, assumedLines, testsOfLines, amountOf } from './assumed.js';
+import { actsDuring, amountOf, assumedLines, testsOfLines } from './assumed.js';
 import { curveOf, pressureOf, surfaceTensionOf } from './datasheet.js';
 import { everInHand } from './in-hand.js';
 import { settingsAt } from './settings.js';

@@ -1,7 +1,7 @@
 import type { ByScenario, Mapping, Operation, Region } from '@quarrel/analysis';
 import type { Assumed, Quantity, Thing, ThingKind } from '@quarrel/model';
 import type { Work } from '../rule.js';
-import { assumedLines, lineBySituation, amountOf } from './assumed.js';
+import { amountOf, assumedLines, lineBySituation } from './assumed.js';
 import { inHand, namesIn } from './in-hand.js';
 
 /** What an estimate is made from, and the situations in which it is so. */

@@ -1,4 +1,4 @@
-import { type Quantity, spokenDuration, type Step } from '@quarrel/model';
+import { type Quantity, type Step, spokenDuration } from '@quarrel/model';
 import { differenceOf, lagOf, timeToChange, usualPane } from '@quarrel/process';
 import { heldAtLeast } from '../../mends/hold.js';
 import { actsDuring, assumedLines, testsOfLines } from '../../process/assumed.js';
@@ -42,7 +42,13 @@ export const heatedTooFast: ProcessRule = {
           advice: `Take at least ${spokenDuration(asked)} for it.`,
           related: [{ message: 'the change that is assumed', range: change.range }],
           mends: () =>
-            heldAtLeast(step, { dimension: 'time', si: asked, text: spokenDuration(asked), unit: 's', range: step.range }),
+            heldAtLeast(step, {
+              dimension: 'time',
+              si: asked,
+              text: spokenDuration(asked),
+              unit: 's',
+              range: step.range,
+            }),
           step: number,
           where: { region, reached: work.run.steps[number]?.before.reached ?? region, before: number },
         };

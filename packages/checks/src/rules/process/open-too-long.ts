@@ -22,7 +22,11 @@ export const openTooLong: ProcessRule = {
     yield* noActs(unrun.procedure, 'filling');
     yield* nothingAssumed(unrun.procedure, 'opening', 'irradiance 1 mW/cm²');
     for (const { name, range } of everInHand('resin', unrun).filter((resin) => openTimeOf(resin) === undefined)) {
-      yield { message: `The datasheet of "${name}" has no line "open-time".`, wakes: 'open-time 4 min under 1 mW/cm²', range };
+      yield {
+        message: `The datasheet of "${name}" has no line "open-time".`,
+        wakes: 'open-time 4 min under 1 mW/cm²',
+        range,
+      };
     }
   },
   *run(work) {
@@ -32,7 +36,10 @@ export const openTooLong: ProcessRule = {
       const question = work.asked.openings + index;
       for (const [number, step] of work.steps.entries()) {
         const acts = (work.run.steps[number]?.acts ?? []).filter(({ act }) => act === response);
-        const late = union(work, acts.flatMap((act) => act.late.filter((one) => one.response === question).map(({ region }) => region)));
+        const late = union(
+          work,
+          acts.flatMap((act) => act.late.filter((one) => one.response === question).map(({ region }) => region)),
+        );
         const settings = settingsAt(number, ['resin'], 'opening', ['irradiance'], work);
         const there = union(
           work,

@@ -41,9 +41,11 @@ export const vacuumOutOfReach: ProcessRule = {
           yield {
             range: taken.range,
             message: `"${injector.name}" draws ${vacuum.text}, but at ${altitude.text} the air has only ${roundly(ambient.value, vacuum.unit)}.${reach}`,
-            because: 'A vacuum is never deeper than the pressure of the air around it. The weather moves that by about 3 kPa.',
+            because:
+              'A vacuum is never deeper than the pressure of the air around it. The weather moves that by about 3 kPa.',
             source: 'ISO 2533:1975, standard atmosphere; docs/process.md',
-            advice: 'Write the vacuum that can be had at this altitude, or as a share of the air, such as "vacuum 85 %".',
+            advice:
+              'Write the vacuum that can be had at this altitude, or as a share of the air, such as "vacuum 85 %".',
             related: [
               { message: `the datasheet of "${injector.name}"`, range: injector.range },
               { message: 'the altitude that is assumed', range: altitude.range },

@@ -1,6 +1,6 @@
 import type { Quantity, Reading, Test } from '@quarrel/model';
 import { si, wetBelow } from '@quarrel/process';
-import { assumedLines, glassReading, testsOfLines, amountOf } from '../../process/assumed.js';
+import { amountOf, assumedLines, glassReading, testsOfLines } from '../../process/assumed.js';
 import { fillingSteps } from '../../process/fills.js';
 import { settingsAt } from '../../process/settings.js';
 import { noActs, noGlassReading, nothingAssumed } from '../../process/silence.js';
@@ -47,7 +47,8 @@ export const wetGlass: ProcessRule = {
       yield {
         range: first.step.range,
         message: `Below ${wet.quantity.text} water settles on the glass in air of ${temperature.text} and ${humidity.text} humidity, and here resin goes in.`,
-        because: 'Water keeps resin out of the legs. An estimate: dew point of the air, over ice below freezing; the air is assumed.',
+        because:
+          'Water keeps resin out of the legs. An estimate: dew point of the air, over ice below freezing; the air is assumed.',
         source: 'saturation pressure after Sonntag 1994 (Meteorol. Z. 3:51); docs/process.md',
         advice: `Warm the glass to ${wet.quantity.text} or more before filling, or stop below that.`,
         related: [{ message: 'the air that is assumed', range: temperature.range }],
@@ -61,7 +62,11 @@ export const wetGlass: ProcessRule = {
 const properties = ['temperature', 'humidity'] as const;
 
 /** The glass temperatures at which water settles; nothing where it does at none that the reading shows. */
-function wetWhere(temperature: Quantity | undefined, humidity: Quantity | undefined, reading: Reading): Test | undefined {
+function wetWhere(
+  temperature: Quantity | undefined,
+  humidity: Quantity | undefined,
+  reading: Reading,
+): Test | undefined {
   if (temperature === undefined || humidity === undefined) return undefined;
   const turn = wetBelow({ temperature: si(temperature.si, 'temperature'), humidity: si(humidity.si, 'ratio') });
   const shown = turn.kind === 'value' ? shownTemperature(turn.value, reading) : undefined;
