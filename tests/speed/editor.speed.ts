@@ -1,8 +1,11 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
-import { afterAll, test } from 'vitest';
-import { type Client, started } from '../server/protocol/client.js';
-import { allSites, asYaml, type Edited, type Site, shopSheet, singleProcedure } from './editor-sheets.js';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { afterAll, expect, test } from 'vitest';
+import type { CompletionList } from 'vscode-languageserver-protocol/node';
+import { Client, started } from '../server/protocol/client.js';
+import { allSites, asYaml, type Edited, type Place, type Site, shopSheet, singleProcedure } from './editor-sheets.js';
 import { middle, ms, ratio, table } from './measure.js';
 import { bareServer, type Desk, deskOf, workFolder, yamlPause, yamlServer } from './servers.js';
 
@@ -87,3 +90,97 @@ test('from a keystroke to findings', async () => {
     )}\n`,
   );
 });
+
+test('completion in a sheet of 3,000 lines', async () => {
+  const sheet = shopSheet(3_000);
+  const { path } = folder;
+  const uri = pathToFileURL(join(path, 'completion.quarrel')).href;
+  const client = await started({ folders: [path] });
+  clients.push(client);
+  const desk = await deskOf(client, uri, sheet);
+  await client.settled();
+  const lines = sheet.text.split('\n');
+  const around = sheet.sites.hold.line;
+  /** Behind some words, in the first line from the middle of the sheet on that has them. */
+  const behind = (words: string): Place => {
+    const line = lines.findIndex((text, at) => at >= around && text.includes(words));
+    return { line, character: (lines[line]?.indexOf(words) ?? 0) + words.length };
+  };
+  const places: readonly (readonly [string, Place])[] = [
+    ['an act', behind('do ')],
+    ['a clause of a step', { line: around, character: 6 }],
+    ['a part of a stage', { line: around + 1, character: 0 }],
+  ];
+  const ask = async (position: Place): Promise<number> => {
+    const start = performance.now();
+    const { items } = await client.request<CompletionList>('textDocument/completion', {
+      textDocument: { uri },
+      position,
+    });
+    const taken = performance.now() - start;
+    expect(items.length).toBeGreaterThan(0);
+    return taken;
+  };
+  const rows: string[][] = [];
+  for (const [name, position] of places) {
+    const first = await ask(position);
+    const calm: number[] = [];
+    const typing: number[] = [];
+    for (let run = 0; run < 15; run++) {
+      calm.push(await ask(position));
+      const told = desk.keystroke('hold');
+      typing.push(await ask(position));
+      await told;
+    }
+    rows.push([name, ms(first), ms(middle(calm)), ms(middle(typing))]);
+  }
+  console.log(
+    `\nCompletion in a sheet of ${sheet.lines} lines (medians, one run)\n\n${table(
+      ['asked for', 'the first time', 'in a text that is checked', 'right behind a keystroke in a hold'],
+      rows,
+    )}\n`,
+  );
+});
+
+test('from starting the server to findings', async () => {
+  const examples = fileURLToPath(new URL('../../examples', import.meta.url));
+  const bare = await bareServer(folder.path);
+  const times = { node: [] as number[], bare: [] as number[], hello: [] as number[], findings: [] as number[] };
+  for (let run = -1; run < 9; run++) {
+    const node = await timed(() => once(spawn(process.execPath, ['-e', '0']), 'exit'));
+    const other = new Client({ argv: bare });
+    const bareHello = await timed(() => other.initialize({ folders: [examples] }));
+    await other.end();
+    const start = performance.now();
+    const ours = new Client();
+    await ours.initialize({ folders: [examples] });
+    const hello = performance.now() - start;
+    await ours.settled();
+    const findings = performance.now() - start;
+    expect(ours.summary?.errors).toBeGreaterThan(0);
+    await ours.end();
+    if (run < 0) continue;
+    times.node.push(node);
+    times.bare.push(bareHello);
+    times.hello.push(hello);
+    times.findings.push(findings);
+  }
+  const rows: readonly (readonly [string, readonly number[]])[] = [
+    ['Node has started and ended', times.node],
+    ['the bare server says what it can do', times.bare],
+    ['ours says what it can do', times.hello],
+    ['ours has told what it finds in all examples', times.findings],
+  ];
+  console.log(
+    `\nFrom starting the server (medians, one run)\n\n${table(
+      ['until', 'time', 'to Node'],
+      rows.map(([until, list]) => [until, ms(middle(list)), ratio(middle(list), middle(times.node))]),
+    )}\n`,
+  );
+});
+
+async function timed(work: () => Promise<unknown>): Promise<number> {
+  const start = performance.now();
+  await work();
+  return performance.now() - start;
+}
