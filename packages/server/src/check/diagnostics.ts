@@ -18,6 +18,15 @@ const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
   info: DiagnosticSeverity.Information,
 };
 
+/** What a sheet shows that could not be checked for a reason that is none of its author's. */
+export const faultOfOurs: Diagnostic = {
+  range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
+  severity: DiagnosticSeverity.Error,
+  source,
+  message:
+    'This sheet could not be checked: Quarrel made a mistake of its own, which its log tells. Nothing is known of this sheet until it can be checked again.',
+};
+
 /** Rules that say of a stretch of text that it does nothing. */
 const idle = new Set(['dead-case', 'unused-declaration', 'never-true']);
 

@@ -1,9 +1,9 @@
 import { isSheetDocument, type SheetDocument, shippedName } from '@quarrel/language';
-import { DocumentState, interruptAndCheck, type LangiumDocument, URI } from 'langium';
+import { DocumentState, interruptAndCheck, isOperationCancelled, type LangiumDocument, URI } from 'langium';
 import type { CancellationToken, Connection } from 'vscode-languageserver';
 import { type CheckedParams, type CheckingParams, methods, type Summary } from '../protocol.js';
 import type { ServerServices } from '../services.js';
-import { diagnosticsOf } from './diagnostics.js';
+import { diagnosticsOf, faultOfOurs } from './diagnostics.js';
 
 /**
  * Checks what was built, and tells the editor. A sheet that was built anew is checked, and so is a sheet whose declarations
@@ -32,6 +32,19 @@ export function publishFindings({ shared, quarrel }: ServerServices, connection:
     void connection.sendDiagnostics({ uri, diagnostics, ...(version === undefined ? {} : { version }) });
   };
 
+  /** A fault of ours costs the findings of one sheet, and not the server. */
+  const publishSafely = (document: SheetDocument): void => {
+    try {
+      publish(document);
+    } catch (error) {
+      if (isOperationCancelled(error)) throw error;
+      const uri = document.uri.toString();
+      connection.console.error(`${uri} could not be checked. ${error instanceof Error ? error.stack : error}`);
+      told.set(uri, { key: '', summary: { procedures: 0, errors: 1, warnings: 0, infos: 0 } });
+      void connection.sendDiagnostics({ uri, diagnostics: [faultOfOurs] });
+    }
+  };
+
   const check = async (documents: readonly LangiumDocument[], token: CancellationToken): Promise<void> => {
     for (const document of documents) for (const uri of concerned(document)) waiting.add(uri);
     const uris = [...waiting].sort((a, b) => Number(isOpen(b)) - Number(isOpen(a)));
@@ -39,7 +52,7 @@ export function publishFindings({ shared, quarrel }: ServerServices, connection:
     for (const uri of uris) {
       await interruptAndCheck(token);
       const document = LangiumDocuments.getDocument(URI.parse(uri));
-      if (document !== undefined && isSheetDocument(document)) publish(document);
+      if (document !== undefined && isSheetDocument(document)) publishSafely(document);
       waiting.delete(uri);
     }
     void connection.sendNotification(methods.checked, { uris, summary: summaryOf(told) } satisfies CheckedParams);
