@@ -16,10 +16,10 @@ state seal: off, seated, tight
 state cavity: empty, evacuated, filled
 hazard uv "UV light" warning { wear "glasses that block UV" }
 hazard splinters caution
+act cure "Cure the resin" { needs cavity is filled as cure-after-fill because "Air stays."; raises uv }
 act seat-injector { makes seal seated }
 act tighten { needs seal is seated; makes seal tight }
 act draw-vacuum "Draw vacuum" { needs seal is tight as vacuum-needs-seal because "It leaks."; makes cavity evacuated }
-act cure "Cure the resin" { needs cavity is filled as cure-after-fill because "Air stays."; raises uv }
 rule seat-first { seat-injector comes before draw-vacuum }
 resin thin
 resin thick
@@ -85,21 +85,21 @@ const cases: Readonly<Record<string, Case>> = {
   'nothing else on the line of a hold': { at: inStep('hold 15 s <|>'), only: ['to'] },
   'the first act: only what is ready': {
     at: inStep('do <|>'),
-    only: ['seat-injector', 'tighten', 'draw-vacuum', 'cure'],
+    only: ['seat-injector', 'cure', 'tighten', 'draw-vacuum'],
   },
   'acts whose needs an earlier step has met come first': {
     at: inProcedure('  step "A" { do seat-injector }\n  step "B" { do tighten }\n  step "C" { do <|> }'),
-    first: ['seat-injector', 'draw-vacuum'],
+    first: ['seat-injector', 'draw-vacuum', 'cure', 'tighten'],
   },
   'acts that an earlier act of the same step makes ready': {
     at: inStep('do seat-injector, tighten, <|>'),
-    first: ['seat-injector', 'draw-vacuum', 'tighten'],
+    first: ['seat-injector', 'draw-vacuum', 'cure', 'tighten'],
   },
   'acts that are ready in some situations come behind those that are ready in all': {
     at: inProcedure(
       '  step "A" { observe break }\n  when break is star { step "B" { do seat-injector } }\n  step "C" { do <|> }',
     ),
-    only: ['seat-injector', 'tighten', 'draw-vacuum', 'cure'],
+    only: ['seat-injector', 'tighten', 'cure', 'draw-vacuum'],
   },
   'conditions that are known first': {
     at: inProcedure('  step "A" { observe zone }\n  when <|>'),
@@ -167,6 +167,11 @@ const cases: Readonly<Record<string, Case>> = {
   'units of a line of a datasheet': { at: 'resin new { viscosity 35 <|>', first: ['mPa·s', 'Pa·s', 'cP'], not: ['s'] },
   'units behind at': { at: 'resin new { viscosity 35 cP at 20 <|>', first: ['°C', '°F', 'K'], not: ['cP'] },
   'signal words': { at: 'hazard heat "Heat" <|>', only: ['danger', 'warning', 'caution', 'notice'] },
+  'what a rule asks': { at: 'rule r { <|> }', first: ['cure', 'seat-injector'] },
+  'a rule asks for one thing': {
+    at: 'rule r {\n  cure comes before tighten\n  <|>\n}',
+    only: ['when', 'severity', 'because', 'source'],
+  },
   'states before conditions in what an act needs': {
     at: 'act polish { needs <|> }',
     only: ['seal', 'cavity', 'break', 'zone', 'glass-temperature', 'not', 'always'],

@@ -6,7 +6,7 @@ import type { LanguageServices } from '../../services.js';
 import { type Place, placeAt } from '../place/place.js';
 import type { Thread } from '../place/threads.js';
 import { type Asked, askedAt } from './asked.js';
-import { wordFor } from './keywords.js';
+import { isAskedAlready, wordFor } from './keywords.js';
 import { assumptionsFor, propertiesFor, topicsFor, unitsFor } from './measures.js';
 import { namesFor } from './names.js';
 import { itemsOf, type Offer } from './offer.js';
@@ -69,6 +69,7 @@ function followsNumber({ terminal, keyword }: Thread['expected']): boolean {
 
 function offersFor(thread: Thread, asked: Asked, services: LanguageServices): readonly Offer[] {
   const { keyword, terminal, refers, rule, feature } = thread.expected;
+  if (isAskedAlready(thread, asked.place)) return [];
   if (keyword !== undefined) return wordFor(thread, asked, services.Grammar);
   if (refers !== undefined) return namesFor(thread, asked);
   if (terminal === 'UNIT') return unitsFor(thread, asked);

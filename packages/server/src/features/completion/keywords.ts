@@ -28,6 +28,17 @@ const order =
 /** What stands at the head of a procedure, in the order in which it is written. */
 const head = ['revision', 'covers', 'within', 'choose'];
 
+/** Whether a rule asks for something already: it has one pattern. */
+export function isAskedAlready({ expected }: Thread, { levels }: Place): boolean {
+  const top = levels.at(-1);
+  if (top?.frame?.rule !== 'Rule' || !/^(Precedence|Response|Absence|Final|HoldBound)$/.test(expected.rule))
+    return false;
+  const begins = top.base.some((one) => one.expected === expected);
+  const isPattern = (word: string | undefined): boolean =>
+    word !== undefined && !/^(because|source|severity)$/.test(word);
+  return begins && top.items.some(({ tokens }) => isPattern(tokens[0]?.image));
+}
+
 /** A word of the language, with those that have to follow it; nothing where it makes no sense here. */
 export function wordFor(thread: Thread, asked: Asked, grammar: GrammarAST.Grammar): readonly Offer[] {
   const { keyword } = thread.expected;
