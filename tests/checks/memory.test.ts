@@ -75,3 +75,15 @@ test('no more steps are remembered than asked for; the run asked for longest ago
   await holding(memory, 'two')(10);
   expect(await holding(memory, 'one')(10)).not.toBe(first);
 });
+
+test('a procedure that stands as it stood is told of in the same words, one that moved where it stands now', async () => {
+  const memory = new Memory();
+  const two = `${sheet}${sheet.slice(sheet.indexOf('procedure')).replace('chip', 'pit')}`;
+  const of = async (text: string) => checkSheets(await read({ draft: text }), { memory }).procedures;
+  const before = await of(two);
+  const [chip, pit] = await of(two.replace('procedure pit', '// A remark.\nprocedure pit'));
+  expect(chip?.findings[0]?.situation).toBe(before[0]?.findings[0]?.situation);
+  expect(pit?.findings[0]?.range.start.line).toBe((before[1]?.findings[0]?.range.start.line ?? 0) + 1);
+  const [declared] = await of(two.replace('bullseye, star', 'bullseye "Bull", star'));
+  expect(declared?.findings[0]?.situation).not.toBe(before[0]?.findings[0]?.situation);
+});

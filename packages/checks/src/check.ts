@@ -133,9 +133,13 @@ function runRules(procedure: Procedure, steps: readonly Step[], memory: Memory):
   const { interpretation } = kept;
   if (interpretation.kind === 'too-tangled') return tangled(procedure, interpretation.conditions);
   const { run } = interpretation;
+  const said = memory.said(kept, procedure);
+  if (said !== undefined) return { interpretation, filed: said };
   try {
     const work: Work = { procedure, run, steps, layout: layoutOf(procedure), asked: kept.asked };
-    return { interpretation, filed: filedOf(draftsOn(work), work, kept) };
+    const filed = filedOf(draftsOn(work), work, kept);
+    memory.say(kept, procedure, filed);
+    return { interpretation, filed };
   } catch (error) {
     if (!(error instanceof Outgrown)) throw error;
     memory.forget(procedure);

@@ -1,7 +1,8 @@
 import { type Interpretation, interpret } from '@quarrel/analysis';
-import { type Procedure, runsAlike, stepsOf, type Vocabulary } from '@quarrel/model';
+import { isSame, type Procedure, runsAlike, stepsOf, type Vocabulary } from '@quarrel/model';
 import { type Asked, askedOf } from './asked.js';
 import type { Told } from './situation.js';
+import type { Filed } from './waive.js';
 
 /** What is kept of a procedure for as long as the work goes the same way by it. */
 export interface Kept {
@@ -26,6 +27,10 @@ interface Entry extends Kept {
  * for people changed. The one asked for longest ago is forgotten first.
  */
 export class Memory {
+  /** What was last said of a procedure by what is kept of it, and of what procedure, to the letter. */
+  readonly #said = new WeakMap<Kept, { readonly procedure: Procedure; readonly filed: readonly Filed[] }>();
+  /** For a vocabulary of a sheet that was lowered anew: the one that says the same in the same places. */
+  readonly #standing = new WeakMap<Vocabulary, Vocabulary>();
   /** By sheet and name, the newest last. */
   readonly #byName = new Map<string, readonly Entry[]>();
   /** All of them, the one asked for longest ago first. */
@@ -54,6 +59,19 @@ export class Memory {
     };
     this.#remember(entry);
     return { kept: entry, isFresh: true };
+  }
+
+  /** What the rules said of the procedure, if it stands as it stood then: what they say tells words and places. */
+  said(kept: Kept, procedure: Procedure): readonly Filed[] | undefined {
+    const said = this.#said.get(kept);
+    if (said === undefined || !this.#stands(procedure.vocabulary, said.procedure.vocabulary)) return undefined;
+    return isSame({ ...said.procedure, vocabulary: procedure.vocabulary }, procedure) ? said.filed : undefined;
+  }
+
+  /** Keeps what the rules said of the procedure. */
+  say(kept: Kept, procedure: Procedure, filed: readonly Filed[]): void {
+    const vocabulary = this.#standing.get(procedure.vocabulary) ?? procedure.vocabulary;
+    this.#said.set(kept, { procedure: { ...procedure, vocabulary }, filed });
   }
 
   /** Forgets what was computed of a procedure. */
@@ -89,6 +107,14 @@ export class Memory {
     const left = (this.#byName.get(key) ?? []).filter((one) => one !== entry);
     if (left.length === 0) this.#byName.delete(key);
     else this.#byName.set(key, left);
+  }
+
+  /** Whether a vocabulary stands as one held does; compared once for all procedures of a sheet. */
+  #stands(vocabulary: Vocabulary, held: Vocabulary): boolean {
+    if (vocabulary === held || this.#standing.get(vocabulary) === held) return true;
+    if (!isSame(vocabulary, held)) return false;
+    this.#standing.set(vocabulary, held);
+    return true;
   }
 
   /** The procedure with the vocabulary that entries hold, so that it is compared once for all procedures of a sheet. */

@@ -20,35 +20,38 @@ const words = new Set([
  * both sides takes nothing.
  */
 export function runsAlike(one: unknown, other: unknown): boolean {
-  if (one === other) return true;
-  if (Array.isArray(one)) {
-    return Array.isArray(other) && one.length === other.length && one.every((part, at) => runsAlike(part, other[at]));
-  }
-  return isData(one) && isData(other) && covers(one, other) && hasKeysOf(one, other);
+  return isEqual(one, other, counts);
+}
+
+/** Whether both say the same in the same places, so that whatever was said of the one can be said of the other. */
+export function isSame(one: unknown, other: unknown): boolean {
+  return isEqual(one, other, () => true);
 }
 
 type Data = Readonly<Record<string, unknown>>;
 
-function isData(value: unknown): value is Data {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
-}
+/** `matters` says which keys of an object are looked at. */
+type Matters = (key: string, owner: Data) => boolean;
 
-function covers(one: Data, other: Data): boolean {
-  for (const key in one) {
-    if (matters(key, one) && !runsAlike(one[key], other[key])) return false;
+/** The text of a quantity tells how it is said in regions; any other text is for people. */
+const counts: Matters = (key, owner) => (key === 'text' ? owner.si !== undefined : !places.has(key) && !words.has(key));
+
+function isEqual(one: unknown, other: unknown, matters: Matters): boolean {
+  if (one === other) return true;
+  if (Array.isArray(one)) {
+    return (
+      Array.isArray(other) && one.length === other.length && one.every((part, at) => isEqual(part, other[at], matters))
+    );
   }
-  return true;
-}
-
-function hasKeysOf(one: Data, other: Data): boolean {
+  if (!isData(one) || !isData(other)) return false;
+  for (const key in one) if (matters(key, one) && !isEqual(one[key], other[key], matters)) return false;
+  // What only the other has.
   for (const key in other) {
     if (one[key] === undefined && other[key] !== undefined && matters(key, other)) return false;
   }
   return true;
 }
 
-/** The text of a quantity tells how it is said in regions; any other text is for people. */
-function matters(key: string, owner: Data): boolean {
-  if (key === 'text') return owner.si !== undefined;
-  return !places.has(key) && !words.has(key);
+function isData(value: unknown): value is Data {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

@@ -1,7 +1,7 @@
 // Places in texts
 
 // Identity
-export { runsAlike } from './alike.js';
+export { isSame, runsAlike } from './alike.js';
 export { digestOf, shortDigest } from './digest.js';
 export { isoDuration, spokenDuration } from './duration.js';
 // Labels where there is little room
