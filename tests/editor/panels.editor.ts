@@ -105,7 +105,7 @@ function stepsOf(timeline: Frame): Promise<readonly string[]> {
 /** What the strip above the preview says that it supposes. */
 async function supposed(checklist: Frame): Promise<readonly string[]> {
   const strip = (await checklist.locator('.strip p').first().textContent()) ?? '';
-  return strip.replace('Made for ', '').split('; ');
+  return strip.slice(strip.indexOf(': ') + 2).split('; ');
 }
 
 /** A duration as it stands in the pictures: `1 h 49 min 5 s`. */

@@ -5,7 +5,7 @@ import { expect } from 'vitest';
 import type { Window } from './window.js';
 
 /** How long the editor may take to show what it was asked for, in milliseconds. */
-export const patience = { timeout: 20_000, interval: 50 } as const;
+export const patience = { timeout: 30_000, interval: 50 } as const;
 
 /** Opens a file of the folder by its name; resolves when its text is there and has the cursor. */
 export async function openFile(window: Window, path: string): Promise<void> {
@@ -49,7 +49,7 @@ async function openBox({ page }: Window, key: string): Promise<void> {
 /** Opens the box at the top, types into it and takes the row that says `row`; where none comes in time, it begins again. */
 async function pick(window: Window, key: string, typed: string, row: string): Promise<void> {
   const widget = window.page.locator(box);
-  const found = widget.locator('.monaco-list-row', { hasText: row }).first();
+  const found = widget.locator('.monaco-list-row.focused', { hasText: row });
   const offered = async (): Promise<boolean> => {
     await openBox(window, key);
     await widget.locator('input.input').fill(typed);
@@ -57,8 +57,8 @@ async function pick(window: Window, key: string, typed: string, row: string): Pr
     await window.page.keyboard.press('Escape');
     return false;
   };
-  await expect.poll(offered, { ...patience, timeout: 40_000 }).toBe(true);
-  await found.click();
+  await expect.poll(offered, patience).toBe(true);
+  await window.page.keyboard.press('Enter');
   await widget.waitFor({ state: 'hidden' });
 }
 

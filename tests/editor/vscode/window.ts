@@ -101,7 +101,7 @@ async function open(folder: string, { settings = {}, trust = 'given', host = 'de
   writeFileSync(settingsFile, JSON.stringify(user));
   const context = await (await theBrowser()).newContext({ viewport: { width: 1440, height: 900 } });
   const page = await context.newPage();
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(30_000);
   await page.goto(`${address}/?folder=${encodeURIComponent(folder)}`);
   await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor({ timeout: 60_000 });
   return { page, folder };
