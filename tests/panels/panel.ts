@@ -2,7 +2,7 @@ import { mkdirSync, readFileSync } from 'node:fs';
 import chromium from '@sparticuz/chromium';
 import axe from 'axe-core';
 import { type Browser, type Page, chromium as playwright } from 'playwright-core';
-import { afterAll, beforeAll } from 'vitest';
+import { afterAll, beforeAll, expect } from 'vitest';
 import type { FromPanel, ToPanel, View } from '../../packages/extension/src/panels/messages.js';
 import type { Theme } from './themes.js';
 
@@ -71,7 +71,9 @@ export async function openPanel({ view, theme, language = 'en', width = 760 }: O
       body: readFileSync(new URL(name, dist)),
     });
   });
+  const listens = (): Promise<void> => expect.poll(() => page.evaluate('window.told.length')).toBeGreaterThan(0);
   await page.goto(`${origin}/`);
+  await listens();
   return {
     page,
     problems,
@@ -79,6 +81,7 @@ export async function openPanel({ view, theme, language = 'en', width = 760 }: O
     told: () => page.evaluate<readonly FromPanel[]>('window.told'),
     reload: async () => {
       await page.reload();
+      await listens();
     },
     picture: async (name) => {
       mkdirSync(out, { recursive: true });

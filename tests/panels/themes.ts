@@ -11,32 +11,34 @@ const fonts = {
   '--vscode-editor-font-family': '"DejaVu Sans Mono", monospace',
 };
 
-export const themes: readonly Theme[] = [
-  {
-    name: 'light',
-    body: 'vscode-light',
-    properties: {
-      ...fonts,
-      '--vscode-foreground': '#3b3b3b',
-      '--vscode-editor-background': '#ffffff',
-      '--vscode-focusBorder': '#005fb8',
-      '--vscode-textLink-foreground': '#005fb8',
-      '--vscode-list-hoverBackground': '#f2f2f2',
-      '--vscode-editor-selectionHighlightBackground': '#add6ff80',
-      '--vscode-dropdown-background': '#ffffff',
-      '--vscode-dropdown-foreground': '#3b3b3b',
-      '--vscode-dropdown-border': '#cecece',
-      '--vscode-editorError-foreground': '#c72e0f',
-      '--vscode-editorWarning-foreground': '#8a6500',
-      '--vscode-editorInfo-foreground': '#1a72c2',
-      '--vscode-charts-blue': '#1a72c2',
-      '--vscode-charts-orange': '#b5601d',
-      '--vscode-charts-purple': '#652d90',
-      '--vscode-charts-green': '#388a34',
-      '--vscode-charts-yellow': '#8a6500',
-      '--vscode-charts-red': '#c72e0f',
-    },
+export const lightTheme: Theme = {
+  name: 'light',
+  body: 'vscode-light',
+  properties: {
+    ...fonts,
+    '--vscode-foreground': '#3b3b3b',
+    '--vscode-editor-background': '#ffffff',
+    '--vscode-focusBorder': '#005fb8',
+    '--vscode-textLink-foreground': '#005fb8',
+    '--vscode-list-hoverBackground': '#f2f2f2',
+    '--vscode-editor-selectionHighlightBackground': '#add6ff80',
+    '--vscode-dropdown-background': '#ffffff',
+    '--vscode-dropdown-foreground': '#3b3b3b',
+    '--vscode-dropdown-border': '#cecece',
+    '--vscode-editorError-foreground': '#c72e0f',
+    '--vscode-editorWarning-foreground': '#8a6500',
+    '--vscode-editorInfo-foreground': '#1a72c2',
+    '--vscode-charts-blue': '#1a72c2',
+    '--vscode-charts-orange': '#b5601d',
+    '--vscode-charts-purple': '#652d90',
+    '--vscode-charts-green': '#388a34',
+    '--vscode-charts-yellow': '#8a6500',
+    '--vscode-charts-red': '#c72e0f',
   },
+};
+
+export const themes: readonly Theme[] = [
+  lightTheme,
   {
     name: 'dark',
     body: 'vscode-dark',

@@ -1,11 +1,12 @@
 import { type Procedure, stepsOf } from '@quarrel/model';
-import { type Part, type StepPart, type Timeline, type Times, timelineOf } from '@quarrel/pictures';
+import { type Part, type Timeline, type Times, timelineOf } from '@quarrel/pictures';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { procedures } from '../analysis/judge/arbitrary.js';
 import { cellsOf } from '../analysis/judge/cells.js';
 import { type Facts, lines } from '../analysis/judge/facts.js';
 import { seed } from '../analysis/judge/seed.js';
+import { stepsIn } from './parts.js';
 import { picturedOf, timesAt, timesOf, walkedFrom } from './walked.js';
 
 test('the timeline of a situation is what a walk from there finds: steps, clocks, things in hand, passes and stops', () => {
@@ -108,22 +109,6 @@ function reasonsIn(procedure: Procedure): ReadonlyMap<string, string> {
   };
   visit(procedure.body);
   return reasons;
-}
-
-/** In program order. */
-function stepsIn(parts: readonly Part[]): readonly StepPart[] {
-  return parts.flatMap((part): readonly StepPart[] => {
-    switch (part.kind) {
-      case 'step':
-        return [part, ...stepsIn(part.meanwhile)];
-      case 'branch':
-        return part.ways.flatMap((way) => stepsIn(way.parts));
-      case 'stop':
-        return [];
-      default:
-        return stepsIn(part.parts);
-    }
-  });
 }
 
 /** From the least to the most over all passes, as the walk spans them. */

@@ -1,4 +1,5 @@
 import type { AxisShown, CellShown, Coverage, CoverageQuestion, CoverageRegion, Named } from '@quarrel/pictures';
+import { useId } from 'preact/hooks';
 import { Sign } from './findings.js';
 import { legendOf, outcomeKinds, outcomeWords } from './outcomes.js';
 import { Picker } from './pickers.js';
@@ -108,17 +109,20 @@ interface SelectProps {
 }
 
 function Select({ label, value, options, onPick }: SelectProps) {
+  const id = useId();
   return (
-    <label class="picker">
-      <span class="of">{label}</span>
-      <select value={value} onChange={({ currentTarget }) => onPick(currentTarget.value)}>
+    <div class="picker">
+      <label class="of" for={id}>
+        {label}
+      </label>
+      <select id={id} value={value} onChange={({ currentTarget }) => onPick(currentTarget.value)}>
         {options.map((option) => (
           <option key={option.name} value={option.name}>
             {option.label}
           </option>
         ))}
       </select>
-    </label>
+    </div>
   );
 }
 

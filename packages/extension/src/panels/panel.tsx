@@ -1,6 +1,6 @@
 import type { CoverageQuestion } from '@quarrel/pictures';
 import { render } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useReducer, useState } from 'preact/hooks';
 import { ChecklistView } from './checklist.js';
 import { CoverageView } from './coverage.js';
 import { connectHost, type Host } from './host.js';
@@ -82,6 +82,8 @@ interface PictureProps {
 }
 
 function PictureView({ picture, cursor, host, words }: PictureProps) {
+  // What is kept shows at once; the next question may come before this one is answered.
+  const [, redraw] = useReducer((count: number) => count + 1, 0);
   const showChecklist = (suppose: readonly string[]): void => host.tell({ kind: 'checklist', suppose });
   switch (picture.kind) {
     case 'timeline':
@@ -107,6 +109,7 @@ function PictureView({ picture, cursor, host, words }: PictureProps) {
           {...{ words, showChecklist }}
           onAsk={(question: CoverageQuestion) => {
             host.keep({ question });
+            redraw(undefined);
             host.tell({ kind: 'ask', question });
           }}
         />

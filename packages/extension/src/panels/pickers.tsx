@@ -1,4 +1,5 @@
 import type { NumberToPick, ToPick, ValuesToPick } from '@quarrel/pictures';
+import { useId } from 'preact/hooks';
 import type { Words } from './words.js';
 
 interface PickerProps {
@@ -19,10 +20,14 @@ export function Picker(props: PickerProps) {
 }
 
 function ValuePicker({ pick, taken, any, words, onPick }: PickerProps & { readonly pick: ValuesToPick }) {
+  const id = useId();
   return (
-    <label class="picker">
-      <span class="of">{pick.label}</span>
+    <div class="picker">
+      <label class="of" for={id}>
+        {pick.label}
+      </label>
       <select
+        id={id}
         value={taken ? pick.value : ''}
         onChange={({ currentTarget }) => onPick(currentTarget.value === '' ? undefined : currentTarget.value)}
       >
@@ -33,12 +38,13 @@ function ValuePicker({ pick, taken, any, words, onPick }: PickerProps & { readon
           </option>
         ))}
       </select>
-    </label>
+    </div>
   );
 }
 
 function NumberPicker({ pick, taken, any, words, onPick }: PickerProps & { readonly pick: NumberToPick }) {
   const { unit, label, low, high, step, value, thresholds } = pick;
+  const id = useId();
   const shown = taken ? `${value}` : '';
   const toSi = (text: string): number | undefined => {
     const number = Number(text);
@@ -47,25 +53,26 @@ function NumberPicker({ pick, taken, any, words, onPick }: PickerProps & { reado
   };
   return (
     <div class="picker">
-      <label>
-        <span class="of">{label}</span>
-        <span class="number">
-          <input
-            type="number"
-            min={low}
-            max={high}
-            step={step}
-            value={shown}
-            placeholder={any}
-            onChange={({ currentTarget }) => {
-              const si = toSi(currentTarget.value);
-              if (si !== undefined || any !== undefined) onPick(si);
-              else currentTarget.value = shown;
-            }}
-          />
-          <span>{unit.name}</span>
-        </span>
+      <label class="of" for={id}>
+        {label}
       </label>
+      <span class="number">
+        <input
+          id={id}
+          type="number"
+          min={low}
+          max={high}
+          step={step}
+          value={shown}
+          placeholder={any}
+          onChange={({ currentTarget }) => {
+            const si = toSi(currentTarget.value);
+            if (si !== undefined || any !== undefined) onPick(si);
+            else currentTarget.value = shown;
+          }}
+        />
+        <span>{unit.name}</span>
+      </span>
       {thresholds.length > 0 && (
         <span class="thresholds">
           {words.changesAt}

@@ -3,7 +3,7 @@ import type { ComponentChildren, JSX } from 'preact';
 import type { TimeAxis } from './axis.js';
 import { Bars } from './bars.js';
 import { Findings, Sign, severities } from './findings.js';
-import { durations, startWords, windowOf } from './times.js';
+import { durations, startWords, unbroken, windowOf } from './times.js';
 import type { Words } from './words.js';
 
 /** What every row of a timeline looks at. */
@@ -142,7 +142,7 @@ function StepRow({ step, depth, context }: Omit<PartsProps, 'parts'> & { readonl
             <span class="spoken">: {spokenOf(step, words)}</span>
             {details.length > 0 && (
               <span class="details" aria-hidden="true">
-                {details.join(' · ')}
+                {unbroken(details.join(' · '))}
               </span>
             )}
           </span>
