@@ -2,7 +2,17 @@ import type { Frame } from 'playwright-core';
 import { expect } from 'vitest';
 import { commandCompiles } from './vscode/command-line.js';
 import { barriers, panel } from './vscode/panels.js';
-import { command, cursor, focusText, goToText, lineOf, openSheet, patience, replaceLine } from './vscode/text.js';
+import {
+  command,
+  cursor,
+  focusText,
+  goToText,
+  lineOf,
+  openSheet,
+  patience,
+  reloadWindow,
+  replaceLine,
+} from './vscode/text.js';
 import { inWindow, picture, themes, type Window } from './vscode/window.js';
 
 const standard = 'school/stone-chip.quarrel';
@@ -11,7 +21,7 @@ for (const [kind, theme] of Object.entries(themes)) {
   const wish = { settings: { 'workbench.colorTheme': theme } };
 
   const timelineShows = async (window: Window): Promise<void> => {
-    await openSheet(window, standard);
+    await openWide(window);
     await command(window, 'Quarrel: Open Timeline');
     const timeline = await panel(window, 'timeline');
     await pickColdStar(timeline);
@@ -42,7 +52,7 @@ for (const [kind, theme] of Object.entries(themes)) {
   };
 
   const coverageShows = async (window: Window): Promise<void> => {
-    await openSheet(window, standard);
+    await openWide(window);
     await command(window, 'Quarrel: Open Coverage');
     const coverage = await panel(window, 'coverage');
     await coverage.getByLabel('Across').selectOption('break');
@@ -69,7 +79,7 @@ for (const [kind, theme] of Object.entries(themes)) {
 inWindow(
   'a panel is drawn anew as the text changes, without beginning again, and comes back after a reload',
   async (window) => {
-    await openSheet(window, standard);
+    await openWide(window);
     await command(window, 'Quarrel: Open Timeline');
     const timeline = await panel(window, 'timeline');
     await pickColdStar(timeline);
@@ -82,12 +92,18 @@ inWindow(
       .toContain('Draw the air out');
     expect(await row?.textContent()).toContain('Draw the air out');
 
-    await window.page.reload();
+    await reloadWindow(window);
     const again = await panel(window, 'timeline');
     await expect.poll(() => stepsOf(again), patience).toContain('first-press-cold');
     expect(await again.getByRole('combobox', { name: 'Break type' }).inputValue()).toBe('star');
   },
 );
+
+/** Opens the standard with room beside it. */
+async function openWide(window: Window): Promise<void> {
+  await openSheet(window, standard);
+  await command(window, 'View: Toggle Primary Side Bar Visibility');
+}
 
 async function pickColdStar(timeline: Frame): Promise<void> {
   await timeline.getByRole('combobox', { name: 'Break type' }).selectOption('star');

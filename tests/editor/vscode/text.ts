@@ -35,6 +35,13 @@ export async function command(window: Window, title: string): Promise<void> {
   await pick(window, 'F1', `>${title}`, title);
 }
 
+/** Loads the window anew by the editor's own command, which writes down first what is to come back. */
+export async function reloadWindow(window: Window): Promise<void> {
+  const loaded = window.page.waitForEvent('load');
+  await command(window, 'Developer: Reload Window');
+  await loaded;
+}
+
 const box = '.quick-input-widget';
 
 /** Opens the box at the top; a key that the editor was too busy to hear is pressed again. */
