@@ -73,6 +73,9 @@ export interface Work {
   readonly asked: Asked;
 }
 
+/** A procedure with its run, whatever the rules asked of it. */
+export type Ran = Omit<Work, 'asked'>;
+
 /** What a rule has to say; the runner adds the name, the severity, the procedure and the situation in words. */
 export interface Draft {
   readonly range: SourceRange;

@@ -1,6 +1,6 @@
 import type { ActRecord, ChoiceRecord, Region, ThingRecord } from '@quarrel/analysis';
 import type { Choice, Step } from '@quarrel/model';
-import type { Draft, Work } from './rule.js';
+import type { Draft, Ran, Work } from './rule.js';
 import { isUncertain } from './tests.js';
 
 /** A step that takes a choice in hand. */
@@ -24,7 +24,7 @@ export function usesOf(choice: Choice, work: Work): readonly Use[] {
 }
 
 /** Where one of some things is so. */
-export function union(work: Work, regions: Iterable<Region>): Region {
+export function union(work: Ran, regions: Iterable<Region>): Region {
   const { store } = work.run.situations;
   let joined = store.nowhere;
   for (const region of regions) joined = store.or(joined, region);
@@ -32,7 +32,7 @@ export function union(work: Work, regions: Iterable<Region>): Region {
 }
 
 /** Whether there is such a situation. */
-export function isSomewhere(work: Work, region: Region): boolean {
+export function isSomewhere(work: Ran, region: Region): boolean {
   return region !== work.run.situations.store.nowhere;
 }
 

@@ -1,6 +1,6 @@
 import type { ByScenario } from '@quarrel/analysis';
 import type { Assumed, Procedure, Quantity, Reading, Test } from '@quarrel/model';
-import type { Work } from '../rule.js';
+import type { Ran } from '../rule.js';
 import { isUncertain } from '../tests.js';
 
 /** The acts during which a topic of assumptions happens. */
@@ -22,7 +22,7 @@ export function testsOfLines(lines: readonly Assumed[]): readonly Test[] {
 }
 
 /** Which line counts, situation by situation, by its index; nothing where none does. */
-export function lineBySituation(lines: readonly Assumed[], { run }: Work): ByScenario<number | undefined> {
+export function lineBySituation(lines: readonly Assumed[], { run }: Ran): ByScenario<number | undefined> {
   const { situations } = run;
   return lines.reduce<ByScenario<number | undefined>>(
     (before, line, index) =>

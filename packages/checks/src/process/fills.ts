@@ -1,7 +1,20 @@
 import type { Region } from '@quarrel/analysis';
 import type { Quantity, Reading, Step, Test, Thing } from '@quarrel/model';
-import { degrees, type Leg, legTime, type Pascal, rangeOf, si, temperatureToFill, viscosityAt } from '@quarrel/process';
-import type { Unrun, Work } from '../rule.js';
+import {
+  type Answer,
+  degrees,
+  type Leg,
+  legTime,
+  type Pascal,
+  rangeOf,
+  type Second,
+  si,
+  temperatureToFill,
+  viscosityAt,
+  whenKnown,
+} from '@quarrel/process';
+import type { Ran, Unrun } from '../rule.js';
+import { union } from '../work.js';
 import { actsDuring, amountOf, assumedLines, testsOfLines } from './assumed.js';
 import { curveOf, pressureOf, surfaceTensionOf } from './datasheet.js';
 import { everInHand } from './in-hand.js';
@@ -66,18 +79,27 @@ function pushOf({ pressure }: Fill): Pascal {
   return si(pressure.si, 'pressure');
 }
 
+/**
+ * How long a fill takes at a temperature, and what has to be told beside it; nothing where the resin's datasheet has no line
+ * `viscosity`.
+ */
+export function timeToFill(fill: Fill, kelvin: number): Answer<Second> | undefined {
+  const surfaceTension = surfaceTensionOf(fill.resin);
+  const curve = curveOf(fill.resin);
+  return (
+    curve &&
+    whenKnown(curve, (known) =>
+      whenKnown(viscosityAt(known, si(kelvin, 'temperature')), (viscosity) =>
+        legTime(legOf(fill), { viscosity, surfaceTension }, pushOf(fill)),
+      ),
+    )
+  );
+}
+
 /** How long a fill takes at a temperature, in seconds; nothing where the resin's datasheet does not tell. */
 export function secondsToFill(fill: Fill, kelvin: number): number | undefined {
-  const curve = curveOf(fill.resin);
-  if (curve?.kind !== 'value') return undefined;
-  const viscosity = viscosityAt(curve.value, si(kelvin, 'temperature'));
-  if (viscosity.kind !== 'value') return undefined;
-  const time = legTime(
-    legOf(fill),
-    { viscosity: viscosity.value, surfaceTension: surfaceTensionOf(fill.resin) },
-    pushOf(fill),
-  );
-  return time.kind === 'value' ? time.value : undefined;
+  const time = timeToFill(fill, kelvin);
+  return time?.kind === 'value' ? time.value : undefined;
 }
 
 /**
@@ -90,7 +112,8 @@ export function tooColdFor(fill: Fill, hold: number, reading: Reading): Test | u
   return shown === undefined ? undefined : below(reading, shown);
 }
 
-function turnOf(fill: Fill, hold: number): number | undefined {
+/** The temperature of `tooColdFor` in K, not rounded. */
+export function turnOf(fill: Fill, hold: number): number | undefined {
   const curve = curveOf(fill.resin);
   if (curve?.kind !== 'value') return undefined;
   const { coldest, law } = curve.value;
@@ -107,8 +130,24 @@ function turnOf(fill: Fill, hold: number): number | undefined {
   return turn.kind === 'outside' && turn.of === 'temperature' && turn.given > least ? most : undefined;
 }
 
+/**
+ * Where a longer press speaks for a step: one long press is enough, so a job is judged by the longest of its holds, and where
+ * several are as long, by the last.
+ */
+export function outlasted(step: Step, number: number, work: Ran): Region {
+  const held = heldFor(step);
+  const longer = fillingSteps(work).filter(
+    (other) => heldFor(other.step) > held || (heldFor(other.step) === held && other.number > number),
+  );
+  const { store } = work.run.situations;
+  return union(
+    work,
+    longer.map((other) => work.run.steps[other.number]?.before.reached ?? store.nowhere),
+  );
+}
+
 /** The fills that a step can be, each with the situations in which it is. */
-export function fillsAt(number: number, work: Work): readonly { readonly fill: Fill; readonly region: Region }[] {
+export function fillsAt(number: number, work: Ran): readonly { readonly fill: Fill; readonly region: Region }[] {
   const settings = settingsAt(number, ['resin', 'injector'], 'filling', properties, work);
   return settings.flatMap(({ region, hands: [resins = [], injectors = []], values: [gap, length, assumed] }) => {
     if (gap === undefined || length === undefined) return [];

@@ -1,6 +1,6 @@
 import type { ByScenario, Operation } from '@quarrel/analysis';
 import type { Procedure, Thing, ThingKind } from '@quarrel/model';
-import type { Unrun, Work } from '../rule.js';
+import type { Ran, Unrun } from '../rule.js';
 
 /** Names of things, one of which is in hand; empty where none was taken. Joined by a bar, so that equal sets are one value. */
 export type Names = string;
@@ -16,7 +16,7 @@ export function namesIn(names: Names): readonly string[] {
  * What has been taken in hand last of one kind, for every step when it is done. Where a condition is found out again, what
  * depended on its older value may be any of what it was.
  */
-export function inHand(kind: ThingKind, work: Work): readonly ByScenario<Names>[] {
+export function inHand(kind: ThingKind, work: Ran): readonly ByScenario<Names>[] {
   const known = told.get(work) ?? new Map<ThingKind, readonly ByScenario<Names>[]>();
   told.set(work, known);
   const held = known.get(kind) ?? followed(kind, work);
@@ -24,9 +24,9 @@ export function inHand(kind: ThingKind, work: Work): readonly ByScenario<Names>[
   return held;
 }
 
-const told = new WeakMap<Work, Map<ThingKind, readonly ByScenario<Names>[]>>();
+const told = new WeakMap<Ran, Map<ThingKind, readonly ByScenario<Names>[]>>();
 
-function followed(kind: ThingKind, work: Work): readonly ByScenario<Names>[] {
+function followed(kind: ThingKind, work: Ran): readonly ByScenario<Names>[] {
   const { situations, steps } = work.run;
   const { store } = situations;
   let held: ByScenario<Names> = store.constant('');

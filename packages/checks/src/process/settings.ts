@@ -1,6 +1,6 @@
 import type { ByScenario, Mapping, Operation, Region } from '@quarrel/analysis';
 import type { Assumed, Quantity, Thing, ThingKind } from '@quarrel/model';
-import type { Work } from '../rule.js';
+import type { Ran } from '../rule.js';
 import { amountOf, assumedLines, lineBySituation } from './assumed.js';
 import { inHand, namesIn } from './in-hand.js';
 
@@ -22,7 +22,7 @@ export function settingsAt(
   kinds: readonly ThingKind[],
   topic: string,
   properties: readonly string[],
-  work: Work,
+  work: Ran,
 ): readonly Setting[] {
   const { procedure, run } = work;
   const { situations } = run;
@@ -53,6 +53,6 @@ function quantityAt(lines: readonly Assumed[], index: string | undefined): Quant
   return line === undefined ? undefined : amountOf(line);
 }
 
-function thingsNamed(names: readonly string[], { procedure }: Work): readonly Thing[] {
+function thingsNamed(names: readonly string[], { procedure }: Ran): readonly Thing[] {
   return names.flatMap((name) => procedure.vocabulary.things.find((thing) => thing.name === name) ?? []);
 }

@@ -10,6 +10,7 @@ import {
   fillsAt,
   fillsOf,
   heldFor,
+  outlasted,
   secondsToFill,
   tooColdFor,
 } from '../../process/fills.js';
@@ -17,7 +18,7 @@ import { everInHand } from '../../process/in-hand.js';
 import { noActs, noGlassReading, nothingAssumed } from '../../process/silence.js';
 import { coldestIn } from '../../process/temperature.js';
 import type { Draft, ProcessRule, Work } from '../../rule.js';
-import { isSomewhere, union } from '../../work.js';
+import { isSomewhere } from '../../work.js';
 
 /** Resin is pressed in for a shorter time than it is estimated to need to the end of a leg. */
 export const holdShorterThanFill: ProcessRule = {
@@ -50,17 +51,8 @@ export const holdShorterThanFill: ProcessRule = {
     const reading = glassReading(work.procedure);
     if (reading === undefined) return;
     const { store } = work.run.situations;
-    const filling = fillingSteps(work);
-    for (const { step, number } of filling) {
-      // One long press is enough: a job is judged by the longest of its holds, and where several are as long, by the last.
-      const longer = filling.filter(
-        (other) =>
-          heldFor(other.step) > heldFor(step) || (heldFor(other.step) === heldFor(step) && other.number > number),
-      );
-      const judged = union(
-        work,
-        longer.map((other) => work.run.steps[other.number]?.before.reached ?? store.nowhere),
-      );
+    for (const { step, number } of fillingSteps(work)) {
+      const judged = outlasted(step, number, work);
       for (const { fill, region } of fillsAt(number, work)) {
         const turn = tooColdFor(fill, heldFor(step), reading);
         if (turn === undefined || turn.kind !== 'compare') continue;

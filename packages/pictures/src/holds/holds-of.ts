@@ -1,0 +1,130 @@
+import { Outgrown, type Region, type Run } from '@quarrel/analysis';
+import { type Fill, glassReading, type Press, type Pressed, pressesOf, toldOf } from '@quarrel/checks';
+import { type Procedure, type Reading, unitNamed } from '@quarrel/model';
+import type { Nothing } from '../picked.js';
+import type { Pictured } from '../pictured.js';
+import { timesOfSpan } from '../times.js';
+import { nothingCovered, tooTangled } from '../wording.js';
+import { assumptionsBehind } from './assumptions.js';
+import type { Against, Holds, HoldsQuestion, Need, PressShown } from './holds.js';
+import { lineOf } from './line.js';
+import { missingFor, noEstimate } from './missing.js';
+import { around, stretchesIn } from './stretches.js';
+
+export type HoldsOf = { readonly kind: 'holds'; readonly holds: Holds } | Nothing;
+
+/** Holds of the steps that press resin in, beside how long the resin is estimated to need at every temperature of the glass. */
+export function holdsOf(
+  { procedure, interpretation }: Pick<Pictured, 'procedure' | 'interpretation'>,
+  question: HoldsQuestion,
+): HoldsOf {
+  if (interpretation.kind === 'too-tangled') return tooTangled(procedure, interpretation.conditions);
+  const { run } = interpretation;
+  if (run.covered === run.situations.store.nowhere) return nothingCovered(procedure);
+  const reading = glassReading(procedure);
+  if (reading === undefined) return noEstimate(procedure);
+  try {
+    return pictureOf(procedure, run, reading, question);
+  } catch (error) {
+    if (error instanceof Outgrown) return tooTangled(procedure, []);
+    throw error;
+  }
+}
+
+function pictureOf(procedure: Procedure, run: Run, reading: Reading, question: HoldsQuestion): HoldsOf {
+  const { situations } = run;
+  const all = pressesOf(procedure, run, reading).filter(({ reached }) => reached !== situations.store.nowhere);
+  const asked = all.find(({ step }) => step.id === question.step);
+  const presses = asked === undefined ? all : [asked];
+  const legs = legsOf(presses, run, reading);
+  if (legs.every(({ need }) => need.parts.length === 0)) return noEstimate(procedure, presses);
+  return {
+    kind: 'holds',
+    holds: {
+      procedure: { name: procedure.name, label: procedure.label, range: procedure.range },
+      reading: { name: reading.name, label: reading.label, unit: unitOf(reading) },
+      drawn: around(presses.flatMap(({ reached }) => stretchesIn(reached, reading, situations))),
+      steps: all.map(({ step }) => ({ name: step.id, label: step.text })),
+      ...(asked === undefined ? {} : { step: asked.step.id }),
+      needs: legs.map(({ need }) => need),
+      presses: presses.map((press) => pressShown(press, legs, run, reading)),
+      assumptions: assumptionsBehind(procedure, presses),
+      missing: missingFor(presses),
+    },
+  };
+}
+
+/** A fill with what is told of it. */
+interface Leg {
+  readonly fill: Fill;
+  readonly need: Need;
+}
+
+/** The fills of which something can be told, each once, in the order in which steps come to them. */
+function legsOf(presses: readonly Press[], { situations }: Run, reading: Reading): readonly Leg[] {
+  const { store } = situations;
+  const union = (regions: readonly Region[]): Region => regions.reduce((a, b) => store.or(a, b), store.nowhere);
+  const pressed = presses.flatMap(({ fills }) => fills);
+  const reached = union(presses.map((press) => press.reached));
+  const firsts = pressed.filter((one, index) => pressed.findIndex((other) => isSame(one.fill, other.fill)) === index);
+  return firsts.flatMap(({ fill }) => {
+    const told = toldOf(fill);
+    const region = union(pressed.filter((one) => isSame(one.fill, fill)).map((one) => one.region));
+    if (told === undefined) return [];
+    const { resin, gap, length, pressure } = fill;
+    const need: Need = {
+      resin: { name: resin.name, label: resin.label },
+      range: resin.range,
+      gap: gap.text,
+      length: length.text,
+      pressure: pressure.text,
+      circumstance: situations.describe(region, reached),
+      data: { low: told.coldest, high: told.warmest },
+      ...lineOf(fill, told, stretchesIn(region, reading, situations)),
+    };
+    return [{ fill, need }];
+  });
+}
+
+function isSame(one: Fill, other: Fill): boolean {
+  return (
+    one.resin.name === other.resin.name &&
+    one.gap.si === other.gap.si &&
+    one.length.si === other.length.si &&
+    one.pressure.si === other.pressure.si
+  );
+}
+
+function pressShown({ step, reached, fills }: Press, legs: readonly Leg[], run: Run, reading: Reading): PressShown {
+  const { id, text, range, whole, hold } = step;
+  return {
+    id,
+    text,
+    range: whole ?? range,
+    ...(hold === undefined ? {} : { hold: timesOfSpan(hold) }),
+    done: stretchesIn(reached, reading, run.situations),
+    against: fills.flatMap((pressed) => {
+      const need = legs.findIndex(({ fill }) => isSame(fill, pressed.fill));
+      return need < 0 ? [] : [againstOf(pressed, need, run, reading)];
+    }),
+  };
+}
+
+function againstOf({ region, turn }: Pressed, need: number, { situations }: Run, reading: Reading): Against {
+  const done = around(stretchesIn(region, reading, situations));
+  if (turn === undefined) return { need, done, short: 'nowhere', isOutlasted: false };
+  const { at, shown, isExact, short, isOutlasted } = turn;
+  const isShort = short !== situations.store.nowhere;
+  return {
+    need,
+    done,
+    short: !isShort ? 'nowhere' : short === region ? 'everywhere' : 'below',
+    ...(shown === undefined ? {} : { turn: { at, text: shown.text, isExact } }),
+    isOutlasted: isShort && isOutlasted,
+  };
+}
+
+function unitOf({ low }: Reading): Holds['reading']['unit'] {
+  const unit = unitNamed(low.unit);
+  return { name: low.unit, factor: unit?.factor ?? 1, offset: unit?.offset ?? 0 };
+}
