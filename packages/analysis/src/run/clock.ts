@@ -8,6 +8,8 @@ import type { Interval } from './records.js';
 export interface Clock {
   /** From the least to the most over the situations of a region in which some run comes here; `undefined` where none does. */
   over(region: Region): Interval | undefined;
+  /** The same where times that add up in many ways are told apart too. It adds up anew every time it is asked. */
+  closely(region: Region): Interval | undefined;
   /** In one situation, in which some run has to come here. */
   at(scenario: Scenario): Interval;
 }
@@ -70,15 +72,15 @@ export class Stopwatch {
 
 function added(situations: Situations, sum: ByScenario<Interval>, more: ByScenario<Interval>): ByScenario<Interval> {
   const { store } = situations;
-  const kept = more.kind === 'branch' && isLarge(sum) ? store.constant(spread(situations, sum)) : sum;
+  const kept = more.kind === 'branch' && isLarge(sum, largestSum) ? store.constant(spread(situations, sum)) : sum;
   return store.combine(kept, more, plus);
 }
 
 const largestSum = 256;
 
-function isLarge(diagram: ByScenario<unknown>): boolean {
+function isLarge(diagram: ByScenario<unknown>, most: number): boolean {
   let count = 0;
-  for (const _ of nodesOf([diagram])) if (++count > largestSum) return true;
+  for (const _ of nodesOf([diagram])) if (++count > most) return true;
   return false;
 }
 
@@ -150,6 +152,13 @@ export function readClock(
       });
       return found.length === 0 ? undefined : found.reduce(hull);
     },
+    closely(region) {
+      const found = ways.flatMap(({ reached, clock }) => {
+        const there = store.and(region, reached);
+        return there === store.nowhere ? [] : [closeSpread(situations, clock, there)];
+      });
+      return found.length === 0 ? undefined : found.reduce(hull);
+    },
     at(scenario) {
       const found = ways
         .filter(({ reached }) => situations.holdsIn(reached, scenario))
@@ -158,6 +167,52 @@ export function readClock(
       return found.reduce(hull);
     },
   };
+}
+
+/**
+ * From the least to the most of a whole clock inside a region. A condition is forgotten as soon as no time still to be added
+ * depends on it, so that only those stay together that matter together (bucket elimination: Dechter, Artificial Intelligence 113,
+ * 1999, from memory).
+ */
+function closeSpread(situations: Situations, clock: Stopwatch, within: Region): Interval {
+  const { store } = situations;
+  const times = addedTo(clock);
+  const last = lastUses(times);
+  let sum: ByScenario<Interval> = store.choose(within, store.constant(noTime), store.constant(never));
+  const forgetUsedUp = (index: number): void => {
+    for (const level of levelsOf(sum)) if ((last.get(level) ?? -1) <= index) sum = store.forget(sum, level, hull);
+  };
+  forgetUsedUp(-1);
+  for (const [index, time] of times.entries()) {
+    if (isLarge(sum, largestCloseSum)) return spread(situations, clock.total(situations), within);
+    sum = store.combine(sum, time, laterStill);
+    forgetUsedUp(index);
+  }
+  return spread(situations, sum);
+}
+
+const largestCloseSum = 4096;
+
+const laterStill = (a: Interval, b: Interval): Interval => (a === never ? never : plus(a, b));
+
+/** The times that lie one upon another, the first one first. */
+function addedTo(clock: Stopwatch): readonly ByScenario<Interval>[] {
+  const times: ByScenario<Interval>[] = [];
+  for (let part: Stopwatch | undefined = clock; part !== undefined; part = part.before) times.push(part.added);
+  return times.reverse();
+}
+
+/** For each level that times depend on, the last of them that does. */
+function lastUses(times: readonly ByScenario<Interval>[]): ReadonlyMap<number, number> {
+  const last = new Map<number, number>();
+  for (const [index, time] of times.entries()) for (const level of levelsOf(time)) last.set(level, index);
+  return last;
+}
+
+function levelsOf(diagram: ByScenario<unknown>): ReadonlySet<number> {
+  const levels = new Set<number>();
+  for (const node of nodesOf([diagram])) if (node.kind === 'branch') levels.add(node.level);
+  return levels;
 }
 
 function timeIn(situations: Situations, clock: Stopwatch, scenario: Scenario): Interval {

@@ -30,7 +30,7 @@ export function coverageOf(pictured: Pictured, question: CoverageQuestion): Cove
     by === 'time' ? tellTime : by === 'findings' ? tellFindings(placed) : tellChoice(procedure, choice?.name ?? '');
   const cut = axesOf(procedure, by === 'findings' ? asked : []);
   const sides = axes.map((condition) => ({ condition, axis: cut.find(({ name }) => name === condition.name) }));
-  const looking = lookingAt(procedure, run, asked, by === 'time' ? 'all' : 'changing');
+  const looking = lookingAt(procedure, run, asked);
   const grid = gridOf({ procedure, run, fixed, sides, looking, telling });
   if (grid === undefined) return tooTangled(procedure, []);
   const conditions = mentioned.map(({ condition }) => condition);

@@ -39,7 +39,7 @@ export function tellChoice(procedure: Procedure, choice: string): Telling {
 /** From the start to the end, over every way the job can go. */
 export const tellTime: Telling = ({ run, within }) => {
   const { reached, clock } = run.end.moment;
-  const total = clock.over(run.situations.store.and(reached, within));
+  const total = clock.closely(run.situations.store.and(reached, within));
   return { kind: 'time', ...(total === undefined ? {} : { total: timesOf(total) }) };
 };
 
