@@ -3,7 +3,7 @@
 // What ships has addresses of the scheme `quarrel`: sheets at `quarrel:/NAME.quarrel`, the pages of rules at
 // `quarrel:/rules/NAME.md`. Their texts come by the protocol's own `workspace/textDocumentContent`.
 
-import type { Coverage, CoverageQuestion, Picked, Timeline } from '@quarrel/pictures';
+import type { Coverage, CoverageQuestion, Holds, HoldsQuestion, Picked, Timeline } from '@quarrel/pictures';
 
 /** A procedure of a sheet that is open or on disk. */
 export interface ProcedureAddress {
@@ -31,6 +31,12 @@ export interface CoverageParams extends ProcedureAddress {
   readonly question: CoverageQuestion;
 }
 export type CoverageAnswer = { readonly kind: 'coverage'; readonly coverage: Coverage } | Nothing;
+
+/** `quarrel/holds`: holds of the steps that press resin in, beside what the resin is estimated to need at each temperature. */
+export interface HoldsParams extends ProcedureAddress {
+  readonly question: HoldsQuestion;
+}
+export type HoldsAnswer = { readonly kind: 'holds'; readonly holds: Holds } | Nothing;
 
 /** `quarrel/checklist`: the compiled checklist as the page that would be written; a draft where the procedure has errors. */
 export interface ChecklistParams extends ProcedureAddress {
@@ -86,6 +92,7 @@ export interface InitializationOptions {
 export const methods = {
   timeline: 'quarrel/timeline',
   coverage: 'quarrel/coverage',
+  holds: 'quarrel/holds',
   checklist: 'quarrel/checklist',
   checked: 'quarrel/checked',
   checking: 'quarrel/checking',

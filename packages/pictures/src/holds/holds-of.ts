@@ -8,8 +8,9 @@ import { nothingCovered, tooTangled } from '../wording.js';
 import { assumptionsBehind } from './assumptions.js';
 import type { Against, Holds, HoldsQuestion, Need, PressShown } from './holds.js';
 import { lineOf } from './line.js';
+import { scalesOf } from './marks.js';
 import { missingFor, noEstimate } from './missing.js';
-import { around, stretchesIn } from './stretches.js';
+import { around, stretchesIn, widened } from './stretches.js';
 
 export type HoldsOf = { readonly kind: 'holds'; readonly holds: Holds } | Nothing;
 
@@ -38,16 +39,20 @@ function pictureOf(procedure: Procedure, run: Run, reading: Reading, question: H
   const presses = asked === undefined ? all : [asked];
   const legs = legsOf(presses, run, reading);
   if (legs.every(({ need }) => need.parts.length === 0)) return noEstimate(procedure, presses);
+  const needs = legs.map(({ need }) => need);
+  const shown = presses.map((press) => pressShown(press, legs, run, reading));
+  const unit = unitOf(reading);
+  const drawn = widened(around(presses.flatMap(({ reached }) => stretchesIn(reached, reading, situations))));
   return {
     kind: 'holds',
     holds: {
       procedure: { name: procedure.name, label: procedure.label, range: procedure.range },
-      reading: { name: reading.name, label: reading.label, unit: unitOf(reading) },
-      drawn: around(presses.flatMap(({ reached }) => stretchesIn(reached, reading, situations))),
+      reading: { name: reading.name, label: reading.label, unit },
+      scales: scalesOf(drawn, unit, needs, shown),
       steps: all.map(({ step }) => ({ name: step.id, label: step.text })),
       ...(asked === undefined ? {} : { step: asked.step.id }),
-      needs: legs.map(({ need }) => need),
-      presses: presses.map((press) => pressShown(press, legs, run, reading)),
+      needs,
+      presses: shown,
       assumptions: assumptionsBehind(procedure, presses),
       missing: missingFor(presses),
     },

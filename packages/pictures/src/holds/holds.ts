@@ -16,8 +16,7 @@ export interface Holds {
   readonly procedure: Identity;
   /** The reading that tells the temperature of the glass. */
   readonly reading: ReadingShown;
-  /** From where to where resin is pressed in. */
-  readonly drawn: Stretch;
+  readonly scales: Scales;
   /** Every step that presses resin in. */
   readonly steps: readonly Named[];
   /** The step looked at, where it is one. */
@@ -30,11 +29,23 @@ export interface Holds {
   readonly missing: readonly Missing[];
 }
 
+/** The temperatures at which resin is pressed in, and the times that needs and holds come to. */
+export interface Scales {
+  readonly temperature: Scale;
+  /** Meant to be drawn on a logarithmic scale. */
+  readonly time: Scale;
+}
+
+export interface Scale extends Stretch {
+  /** Round values, rising. */
+  readonly marks: readonly number[];
+}
+
 export interface ReadingShown extends Named {
   readonly unit: UnitShown;
 }
 
-/** From a temperature to a warmer one. */
+/** From the lower of two values to the higher. */
 export interface Stretch {
   readonly low: number;
   readonly high: number;

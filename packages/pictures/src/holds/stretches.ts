@@ -33,3 +33,8 @@ export function around(stretches: readonly Stretch[]): Stretch {
     high: Math.max(...stretches.map(({ high }) => high)),
   };
 }
+
+/** The same, but not so narrow that nothing could be drawn on it. */
+export function widened({ low, high }: Stretch): Stretch {
+  return high - low >= 1 ? { low, high } : { low: low - 0.5, high: high + 0.5 };
+}

@@ -1,7 +1,7 @@
 import type { Finding, ProcedureReport } from '@quarrel/checks';
 import { parseTest } from '@quarrel/language';
-import { coverageOf, type Picked, type Pictured, timelineOf } from '@quarrel/pictures';
-import type { CoverageAnswer, CoverageParams, TimelineAnswer } from '../protocol.js';
+import { coverageOf, holdsOf, type Picked, type Pictured, timelineOf } from '@quarrel/pictures';
+import type { CoverageAnswer, CoverageParams, HoldsAnswer, HoldsParams, TimelineAnswer } from '../protocol.js';
 
 /** A procedure with what is found in its sheet. */
 export interface Known extends ProcedureReport {
@@ -16,6 +16,11 @@ export function answerTimeline(known: Known, picked: Picked): TimelineAnswer {
 /** What comes out of a procedure over two of its conditions. */
 export function answerCoverage(known: Known, question: CoverageParams['question']): CoverageAnswer {
   return coverageOf(pictured(known), question);
+}
+
+/** Holds beside what resin is estimated to need, over the temperature of the glass. */
+export function answerHolds(known: Known, question: HoldsParams['question']): HoldsAnswer {
+  return holdsOf(known, question);
 }
 
 function pictured({ procedure, interpretation, sheetFindings }: Known): Pictured {

@@ -6,6 +6,8 @@ import {
   type ChecklistParams,
   type CoverageAnswer,
   type CoverageParams,
+  type HoldsAnswer,
+  type HoldsParams,
   methods,
   type Nothing,
   type ProcedureAddress,
@@ -14,9 +16,9 @@ import {
 } from '../protocol.js';
 import type { ServerServices } from '../services.js';
 import { answerChecklist } from './checklist.js';
-import { answerCoverage, answerTimeline, type Known } from './pictures.js';
+import { answerCoverage, answerHolds, answerTimeline, type Known } from './pictures.js';
 
-type Answer = TimelineAnswer | CoverageAnswer | ChecklistAnswer;
+type Answer = TimelineAnswer | CoverageAnswer | HoldsAnswer | ChecklistAnswer;
 
 /** Answers the requests of our own: pictures and checklists of a procedure as the sheets stand now. */
 export function answerRequests(services: ServerServices, connection: Connection): void {
@@ -31,6 +33,7 @@ export function answerRequests(services: ServerServices, connection: Connection)
   };
   on(methods.timeline, (known, { picked }: TimelineParams) => answerTimeline(known, picked));
   on(methods.coverage, (known, { question }: CoverageParams) => answerCoverage(known, question));
+  on(methods.holds, (known, { question }: HoldsParams) => answerHolds(known, question));
   on(methods.checklist, (known, params: ChecklistParams) => answerChecklist(known, params));
 }
 
