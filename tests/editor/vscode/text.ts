@@ -20,14 +20,17 @@ export async function openSheet(window: Window, path: string): Promise<void> {
   await checked(window);
 }
 
-/** Waits until the sheets are checked, and gives what the status item says of them. */
-async function checked({ page }: Window): Promise<string> {
+/** Waits until the sheets have been checked. */
+async function checked({ page }: Window): Promise<void> {
   const item = page.locator('.statusbar-item[id="quarrel.quarrel.quarrel.status"]');
   await item.waitFor();
-  const said = async (): Promise<string> => (await item.getAttribute('aria-label')) ?? '';
-  await expect.poll(said, patience).toMatch(/Checked: |Quarrel stopped/);
-  expect(await said()).toContain('Checked: ');
-  return said();
+  let said = '';
+  const ask = async (): Promise<string> => {
+    said = (await item.getAttribute('aria-label')) ?? '';
+    return said;
+  };
+  await expect.poll(ask, patience).toMatch(/Checked: |Quarrel stopped/);
+  expect(said).toContain('Checked: ');
 }
 
 /** Runs a command by its title, as a person does in the palette. */
