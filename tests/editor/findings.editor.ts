@@ -30,6 +30,9 @@ inWindow('the draft has the findings that the command gives', async (window) => 
   await expect
     .poll(() => problems(window), patience)
     .toContainEqual(expect.stringMatching(new RegExp(`^faulty-draft.quarrel ?draft ${errors + warnings + infos}$`)));
+  await showProblems(window, 'gap-in-choice');
+  await followProblem(window, 'gives no resin');
+  await expect.poll(() => cursor(window), patience).toMatchObject({ line: lineOf(window, draft, 'choose resin fill') });
   await picture(window, 'findings');
 });
 

@@ -75,15 +75,15 @@ afterAll(async () => {
  */
 export function inWindow(name: string, body: (window: Window) => Promise<void>, wish: Wish = {}): void {
   test(name, async () => {
-    const folder = mkdtempSync(join(tmpdir(), 'quarrel-folder-'));
-    const window = await open(folder, wish);
+    const place = mkdtempSync(join(tmpdir(), 'quarrel-folder-'));
+    const window = await open(join(place, 'examples'), wish);
     try {
       await body(window);
     } catch (error) {
       throw await told(error, name, window);
     } finally {
       await window.page.context().close();
-      rmSync(folder, { recursive: true, force: true });
+      rmSync(place, { recursive: true, force: true });
     }
   });
 }
@@ -114,7 +114,8 @@ async function told(error: unknown, name: string, { page }: Window): Promise<Err
   return new Error(`${message}\n  The window: ${file}\n  The editor's logs: ${inject('editor').logs}`);
 }
 
-/** Keeps a picture of the window as `out/editor/NAME.png`. */
+/** Keeps a picture of the window as `out/editor/NAME.png`, with the pointer out of the way. */
 export async function picture({ page }: Window, name: string): Promise<void> {
+  await page.mouse.move(0, 0);
   await page.screenshot({ path: join(pictures, `${name}.png`) });
 }
