@@ -18,6 +18,7 @@ import {
   valueHover,
 } from './declarations.js';
 import { caseHover, repeatHover, stageHover } from './flow.js';
+import { holdHover } from './hold.js';
 import { block, page } from './markdown.js';
 import { coversWords, procedureHover } from './procedure.js';
 import { quantityHover } from './quantity.js';
@@ -147,7 +148,9 @@ function waived(waive: ast.Waive, services: LanguageServices): string | undefine
 /** What stands at a place that names nothing. */
 function placeHover(leaf: LeafCstNode, asked: Asked): string | undefined {
   const { at, document, services } = asked;
-  if (ast.isAmount(at)) return ast.isQuantity(at.$container) ? quantityHover(at.$container) : undefined;
+  if (ast.isAmount(at)) {
+    return page([ast.isQuantity(at.$container) ? quantityHover(at.$container) : undefined, aroundHold(at, services)]);
+  }
   if (ast.isProperty(at) && leaf.text === at.property) return propertyHover(at);
   if (ast.isAssume(at) && leaf.text !== 'assume') {
     const assumed = meaningOf(at, services);
@@ -157,7 +160,7 @@ function placeHover(leaf: LeafCstNode, asked: Asked): string | undefined {
   if (ast.isWaive(at) && leaf.text === at.rule?.$refText)
     return page([catalogueHover(leaf.text), waived(at, services)]);
   const isKeyword = /^[a-z]+$/.test(leaf.text) && leaf.tokenType.name === leaf.text;
-  if (isKeyword) return page([meaningHere(leaf, asked), helpHover(leaf.text)]);
+  if (isKeyword) return page([meaningHere(leaf, asked), aroundHold(at, services), helpHover(leaf.text)]);
   return leaf.tokenType.name === 'STRING' ? meaningHere(leaf, asked) : undefined;
 }
 
@@ -190,6 +193,14 @@ function meaningHere(leaf: LeafCstNode, { at, services }: Asked): string | undef
     default:
       return undefined;
   }
+}
+
+/** What is estimated of the hold of a step in which a word or a quantity stands. */
+function aroundHold(at: AstNode, services: LanguageServices): string | undefined {
+  const hold = AstUtils.getContainerOfType(at, ast.isHold);
+  const known = hold === undefined ? undefined : knownAround(hold, services);
+  const step = hold === undefined ? undefined : known?.partOf(hold.$container);
+  return known === undefined || step?.kind !== 'step' ? undefined : holdHover(step, known);
 }
 
 function nameOfChoice(

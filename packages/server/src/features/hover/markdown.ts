@@ -35,6 +35,13 @@ export function link(text: string, uri: string): string {
   return `[${plain(text)}](${uri.replace(/[()<> ]/g, (sign) => encodeURIComponent(sign).replace('(', '%28').replace(')', '%29'))})`;
 }
 
+/** A picture in words of SVG, and what it shows for people who do not see it. */
+export function picture(alt: string, svg: string): string {
+  // Base64 is of bytes; what is not in ASCII stands as XML writes it.
+  const ascii = svg.replace(/[^ -~]/gu, (sign) => `&#${sign.codePointAt(0)};`);
+  return `![${plain(alt)}](data:image/svg+xml;base64,${btoa(ascii)})`;
+}
+
 /** A block of code as the editor colours it. */
 export function block(text: string): string {
   return `\`\`\`quarrel\n${text}\n\`\`\``;
