@@ -136,10 +136,12 @@ test('findings stand at their steps and lead to their places', async () => {
 });
 
 test('a sheet that cannot be shown leaves the last picture, and says so until it can', async () => {
-  const { page, say } = await timeline();
+  const { page, say, barriers, picture } = await timeline();
   await say({ ...cold, answer: { kind: 'nothing', reason: 'There is no procedure here.' } });
   await page.getByText('This is of the last version that could be shown. There is no procedure here.').waitFor();
   expect(await page.locator('[data-step]').count()).toBe(steps.length);
+  await picture('timeline-stale');
+  expect(await barriers()).toEqual([]);
   await say(cold);
   await expect.poll(() => page.getByText('This is of the last version').count()).toBe(0);
 });
