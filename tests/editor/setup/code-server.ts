@@ -1,11 +1,14 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { delimiter, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 /** The editor the tests run in: VS Code served to a browser, from npm. */
 const version = '4.139.1';
+
+/** What the names of folders hold in which the editor is being set up. */
+const unfinished = '-making-';
 
 /** The Node that npm brought: the editor needs this major version, whatever runs the tests. */
 export const node = fileURLToPath(new URL('../../../node_modules/node/bin/node', import.meta.url));
@@ -25,7 +28,8 @@ export function codeServer(): string {
   const home = join(cache, `code-server-${version}`);
   if (!existsSync(home)) {
     mkdirSync(cache, { recursive: true });
-    const making = mkdtempSync(`${home}-making-`);
+    removeLeftovers(cache);
+    const making = mkdtempSync(`${home}${unfinished}`);
     try {
       make(making);
       moveIntoPlace(making, home);
@@ -34,6 +38,15 @@ export function codeServer(): string {
     }
   }
   return join(home, 'node_modules', 'code-server', 'out', 'node', 'entry.js');
+}
+
+/** A set-up that was killed leaves its folder; one that is an hour old is nobody's work any more. */
+function removeLeftovers(cache: string): void {
+  const anHourAgo = Date.now() - 3_600_000;
+  for (const name of readdirSync(cache).filter((one) => one.includes(unfinished))) {
+    const folder = join(cache, name);
+    if (statSync(folder).mtimeMs < anHourAgo) rmSync(folder, { recursive: true, force: true });
+  }
 }
 
 function make(folder: string): void {
