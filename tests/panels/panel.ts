@@ -3,16 +3,13 @@ import chromium from '@sparticuz/chromium';
 import axe from 'axe-core';
 import { type Browser, type Page, chromium as playwright } from 'playwright-core';
 import { afterAll, beforeAll, expect } from 'vitest';
+import { pageOf } from '../../packages/extension/src/client/panel-page.js';
 import type { FromPanel, ToPanel, View } from '../../packages/extension/src/panels/messages.js';
 import type { Theme } from './themes.js';
 
 const dist = new URL('../../packages/extension/dist/', import.meta.url);
 const out = new URL('../../out/panels/', import.meta.url);
 const origin = 'https://panel.test';
-const nonce = 'only-ours';
-
-/** As strict as the page in the editor. */
-const policy = `default-src 'none'; script-src 'nonce-${nonce}'; style-src ${origin} 'nonce-${nonce}'; font-src ${origin}`;
 
 /** The editor's part, as far as a page sees it: it notes what it is told, and keeps a state over a reload. */
 const editor = `{
@@ -68,7 +65,7 @@ export async function openPanel({ view, theme, language = 'en', width = 760 }: O
     if (name === '') return route.fulfill({ contentType: 'text/html', body: pageFor(view, theme, language) });
     return route.fulfill({
       contentType: name.endsWith('.css') ? 'text/css' : 'text/javascript',
-      body: readFileSync(new URL(name, dist)),
+      body: fileNamed(name, theme),
     });
   });
   const listens = (): Promise<void> => expect.poll(() => page.evaluate('window.told.length')).toBeGreaterThan(0);
@@ -97,19 +94,16 @@ export async function openPanel({ view, theme, language = 'en', width = 760 }: O
   };
 }
 
+/** The page that the extension makes, in a body as the editor marks it. */
 function pageFor(view: View, theme: Theme, language: string): string {
-  const properties = Object.entries(theme.properties).map(([name, value]) => `${name}: ${value};`);
-  return `<!DOCTYPE html>
-<html lang="${language}">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<title>${view}</title>
-<link rel="stylesheet" href="${origin}/panel.css">
-<style nonce="${nonce}">:root { ${properties.join(' ')} }</style>
-</head>
-<body class="${theme.body}" data-view="${view}" data-nonce="${nonce}">
-<script nonce="${nonce}" src="${origin}/panel.js"></script>
-</body>
-</html>`;
+  const page = pageOf({ view, title: view, language, source: origin, file: (name) => `${origin}/${name}` });
+  return page.replace('<body ', `<body class="${theme.body}" `);
+}
+
+/** A file of the bundle; the colours of a theme go before our own style. */
+function fileNamed(name: string, { properties }: Theme): string {
+  const text = readFileSync(new URL(name, dist), 'utf8');
+  if (name !== 'panel.css') return text;
+  const lines = Object.entries(properties).map(([property, value]) => `${property}: ${value};`);
+  return `:root { ${lines.join(' ')} }\n${text}`;
 }
