@@ -1,5 +1,13 @@
 import { checklistToHtml, compileProcedure } from '@quarrel/checklist';
-import { type CoverageQuestion, coverageOf, type Picked, type Pictured, timelineOf } from '@quarrel/pictures';
+import {
+  type CoverageQuestion,
+  coverageOf,
+  type HoldsQuestion,
+  holdsOf,
+  type Picked,
+  type Pictured,
+  timelineOf,
+} from '@quarrel/pictures';
 import type { ToPanel } from '../../packages/extension/src/panels/messages.js';
 
 export type Show = Extract<ToPanel, { kind: 'show' }>;
@@ -15,6 +23,10 @@ export function timelineShow(pictured: Pictured, picked: Picked): Show {
 
 export function coverageShow(pictured: Pictured, question: CoverageQuestion): Show {
   return show(pictured, coverageOf(pictured, question));
+}
+
+export function holdsShow(pictured: Pictured, look: HoldsQuestion): Show {
+  return show(pictured, holdsOf(pictured, look));
 }
 
 /** The checklist preview of what is supposed. */

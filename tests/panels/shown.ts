@@ -1,4 +1,4 @@
-import type { Coverage, Pictured, Timeline } from '@quarrel/pictures';
+import type { Coverage, Holds, Pictured, Timeline } from '@quarrel/pictures';
 import { examplesIn } from '../pictures/examples.js';
 import type { Show } from './answers.js';
 
@@ -17,4 +17,9 @@ export function timelineIn({ answer }: Show): Timeline {
 export function coverageIn({ answer }: Show): Coverage {
   if (answer.kind !== 'coverage') throw new Error(`the answer is ${answer.kind}`);
   return answer.coverage;
+}
+
+export function holdsIn({ answer }: Show): Holds {
+  if (answer.kind !== 'holds') throw new Error(`the answer is ${answer.kind}`);
+  return answer.holds;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { checklistShow, coverageShow, timelineShow } from './answers.js';
+import { checklistShow, coverageShow, holdsShow, timelineShow } from './answers.js';
 import { openPanel, withBrowser } from './panel.js';
 import { exampleIn } from './shown.js';
 import { lightTheme, themes } from './themes.js';
@@ -36,6 +36,20 @@ describe.each(themes)('in a $name theme nothing bars the way', (theme) => {
         .first()
         .waitFor();
       await panel.picture(`coverage-${by}-${theme.name}`);
+      expect(await panel.barriers()).toEqual([]);
+    }
+    expect(panel.problems).toEqual([]);
+  });
+
+  test('to holds against the temperature', async () => {
+    const panel = await openPanel({ view: 'holds', theme });
+    for (const [name, example] of [
+      ['school', standard],
+      ['draft', draft],
+    ] as const) {
+      await panel.say(holdsShow(example, {}));
+      await panel.page.getByRole('heading', { name: example.procedure.label }).waitFor();
+      await panel.picture(`holds-${name}-${theme.name}`);
       expect(await panel.barriers()).toEqual([]);
     }
     expect(panel.problems).toEqual([]);

@@ -22,6 +22,7 @@ export function registerCommands({ client, log, panels, status }: Parts): Dispos
   const registered: Readonly<Record<string, (...given: readonly unknown[]) => unknown>> = {
     openTimeline: (...given) => panels.open('timeline', sheetOf(given)),
     openCoverage: (...given) => panels.open('coverage', sheetOf(given)),
+    openHolds: (...given) => panels.open('holds', sheetOf(given)),
     openChecklist: (...given) => panels.open('checklist', sheetOf(given)),
     compile: (...given) => compile(client, sheetOf(given)),
     newProcedure: (given) => newProcedure(given),

@@ -1,6 +1,7 @@
 import {
   type ChecklistAnswer,
   type CoverageAnswer,
+  type HoldsAnswer,
   methods,
   type ProcedureAddress,
   type TimelineAnswer,
@@ -97,6 +98,8 @@ export class Panel {
         return this.show({ picked: message.picked });
       case 'ask':
         return this.show({ question: message.question });
+      case 'look':
+        return this.show({ look: message.look });
       case 'reveal':
         return this.#surroundings.reveal(message);
       case 'checklist':
@@ -121,13 +124,15 @@ export class Panel {
   }
 
   #ask(address: ProcedureAddress): Promise<PanelAnswer | undefined> {
-    const { picked, question, suppose } = this.#state;
+    const { picked, question, look, suppose } = this.#state;
     const { client } = this.#surroundings;
     switch (this.view) {
       case 'timeline':
         return ask<TimelineAnswer>(client, methods.timeline, { ...address, picked });
       case 'coverage':
         return ask<CoverageAnswer>(client, methods.coverage, { ...address, question });
+      case 'holds':
+        return ask<HoldsAnswer>(client, methods.holds, { ...address, question: look ?? {} });
       case 'checklist':
         return ask<ChecklistAnswer>(client, methods.checklist, { ...address, suppose, format: 'html' });
     }
@@ -137,6 +142,7 @@ export class Panel {
 const titles: Readonly<Record<View, () => string>> = {
   timeline: () => l10n.t('Timeline'),
   coverage: () => l10n.t('Coverage'),
+  holds: () => l10n.t('Holds against temperature'),
   checklist: () => l10n.t('Checklist'),
 };
 
@@ -147,6 +153,8 @@ function procedureOf(answer: PanelAnswer): string | undefined {
       return answer.timeline.procedure.name;
     case 'coverage':
       return answer.coverage.procedure.name;
+    case 'holds':
+      return answer.holds.procedure.name;
     case 'checklist':
       return answer.procedure;
     case 'nothing':

@@ -19,7 +19,7 @@ import { tellFailure } from './failure.js';
 import { Panel, type Surroundings } from './panel.js';
 import { tellNoSheet } from './sheets.js';
 
-const views: readonly View[] = ['timeline', 'coverage', 'checklist'];
+const views: readonly View[] = ['timeline', 'coverage', 'holds', 'checklist'];
 
 /** What panels work with. */
 export interface Parts {

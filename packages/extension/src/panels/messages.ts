@@ -1,10 +1,16 @@
-// What the extension host and the page of a panel say to each other, as plain data. Which of the three views a page shows stands
+// What the extension host and the page of a panel say to each other, as plain data. Which of the four views a page shows stands
 // in `<body data-view>`, the language in `<html lang>`.
 
-import type { CoverageQuestion, Picked, SourceRange } from '@quarrel/pictures';
-import type { ChecklistAnswer, CoverageAnswer, ProcedureAddress, TimelineAnswer } from '@quarrel/server/protocol';
+import type { CoverageQuestion, HoldsQuestion, Picked, SourceRange } from '@quarrel/pictures';
+import type {
+  ChecklistAnswer,
+  CoverageAnswer,
+  HoldsAnswer,
+  ProcedureAddress,
+  TimelineAnswer,
+} from '@quarrel/server/protocol';
 
-export type View = 'timeline' | 'coverage' | 'checklist';
+export type View = 'timeline' | 'coverage' | 'holds' | 'checklist';
 
 export type ToPanel =
   /** A new answer of the server. The page keeps in its state what was asked: the address, and what a checklist supposes. */
@@ -19,7 +25,7 @@ export type ToPanel =
   /** Where the cursor stands: the sheet and the line, from 0. The page finds the step. */
   | { readonly kind: 'cursor'; readonly uri: string; readonly line: number };
 
-export type PanelAnswer = TimelineAnswer | CoverageAnswer | ChecklistAnswer;
+export type PanelAnswer = TimelineAnswer | CoverageAnswer | HoldsAnswer | ChecklistAnswer;
 
 export type FromPanel =
   /** The page listens. It has a state where it was open before: ask the server for that again. */
@@ -28,6 +34,8 @@ export type FromPanel =
   | { readonly kind: 'pick'; readonly picked: Picked }
   /** The coverage is to answer this. */
   | { readonly kind: 'ask'; readonly question: CoverageQuestion }
+  /** The holds are to be those of this. */
+  | { readonly kind: 'look'; readonly look: HoldsQuestion }
   /** Show this place in the text. */
   | { readonly kind: 'reveal'; readonly range: SourceRange }
   /** Show the checklist that supposes this, in the preview; for the preview itself: change what it supposes. */
@@ -39,6 +47,8 @@ export interface PanelState {
   readonly address?: ProcedureAddress;
   readonly picked: Picked;
   readonly question: CoverageQuestion;
+  /** Missing as long as nobody has asked for less than all holds. */
+  readonly look?: HoldsQuestion;
   readonly suppose: readonly string[];
   /** How far the page is scrolled down, in pixels. */
   readonly scroll: number;

@@ -3,6 +3,7 @@ import { render } from 'preact';
 import { useEffect, useReducer, useState } from 'preact/hooks';
 import { ChecklistView } from './checklist.js';
 import { CoverageView } from './coverage.js';
+import { HoldsView } from './holds.js';
 import { connectHost, type Host } from './host.js';
 import type { PanelAnswer, ToPanel } from './messages.js';
 import { TimelineView } from './timeline.js';
@@ -55,7 +56,7 @@ function Panel({ host, words }: { readonly host: Host; readonly words: Words }) 
 function keepAsked(host: Host, { address, suppose }: Extract<ToPanel, { kind: 'show' }>): void {
   const before = host.state.address?.uri;
   const isOther = before !== undefined && before !== address.uri;
-  host.keep({ ...(isOther ? { picked: {}, question: { fixed: {} } } : {}), address, suppose });
+  host.keep({ ...(isOther ? { picked: {}, question: { fixed: {} }, look: {} } : {}), address, suppose });
 }
 
 function heard(before: Shown, message: ToPanel): Shown {
@@ -112,6 +113,18 @@ function PictureView({ picture, cursor, host, words }: PictureProps) {
             redraw(undefined);
             host.tell({ kind: 'ask', question });
           }}
+        />
+      );
+    case 'holds':
+      return (
+        <HoldsView
+          holds={picture.holds}
+          {...{ cursor, words }}
+          onLook={(look) => {
+            host.keep({ look });
+            host.tell({ kind: 'look', look });
+          }}
+          reveal={(range) => host.tell({ kind: 'reveal', range })}
         />
       );
     case 'checklist':

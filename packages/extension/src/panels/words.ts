@@ -1,4 +1,5 @@
 import type { Aspect } from '@quarrel/pictures';
+import { englishHolds, type HoldsWords, spanishHolds } from './holds-words.js';
 
 type Severity = 'error' | 'warning' | 'info';
 
@@ -59,6 +60,7 @@ export interface Words {
   readonly stretch: (low: string, lowIncluded: boolean, high: string, highIncluded: boolean) => string;
   readonly shortest: string;
   readonly longest: string;
+  readonly ofHolds: HoldsWords;
   readonly checklistFor: string;
   readonly everyJob: string;
   readonly showEveryJob: string;
@@ -131,6 +133,7 @@ const english: Words = {
     `${lowIncluded ? '' : 'above '}${low} to ${highIncluded ? '' : 'below '}${high}`,
   shortest: 'shorter',
   longest: 'longer',
+  ofHolds: englishHolds,
   checklistFor: 'Made for',
   everyJob: 'every job the procedure covers',
   showEveryJob: 'Show it for every job covered',
@@ -204,6 +207,7 @@ const spanish: Words = {
     `${lowIncluded ? '' : 'más de '}${low} a ${highIncluded ? '' : 'menos de '}${high}`,
   shortest: 'más corto',
   longest: 'más largo',
+  ofHolds: spanishHolds,
   checklistFor: 'Hecha para',
   everyJob: 'todo trabajo que cubre el procedimiento',
   showEveryJob: 'Mostrarla para todo trabajo cubierto',

@@ -8,7 +8,7 @@ import { nothingCovered, tooTangled } from '../wording.js';
 import { assumptionsBehind } from './assumptions.js';
 import type { Against, Holds, HoldsQuestion, Need, PressShown } from './holds.js';
 import { lineOf } from './line.js';
-import { scalesOf } from './marks.js';
+import { temperatureScale, timeScale } from './marks.js';
 import { missingFor, noEstimate } from './missing.js';
 import { around, stretchesIn, widened } from './stretches.js';
 
@@ -37,18 +37,20 @@ function pictureOf(procedure: Procedure, run: Run, reading: Reading, question: H
   const all = pressesOf(procedure, run, reading).filter(({ reached }) => reached !== situations.store.nowhere);
   const asked = all.find(({ step }) => step.id === question.step);
   const presses = asked === undefined ? all : [asked];
-  const legs = legsOf(presses, run, reading);
-  if (legs.every(({ need }) => need.parts.length === 0)) return noEstimate(procedure, presses);
-  const needs = legs.map(({ need }) => need);
-  const shown = presses.map((press) => pressShown(press, legs, run, reading));
+  if (presses.length === 0) return noEstimate(procedure);
   const unit = unitOf(reading);
   const drawn = widened(around(presses.flatMap(({ reached }) => stretchesIn(reached, reading, situations))));
+  const temperature = temperatureScale(drawn, unit);
+  const legs = legsOf(presses, run, reading, temperature.marks);
+  const needs = legs.map(({ need }) => need);
+  if (needs.every(({ parts }) => parts.length === 0)) return noEstimate(procedure, presses);
+  const shown = presses.map((press) => pressShown(press, legs, run, reading));
   return {
     kind: 'holds',
     holds: {
       procedure: { name: procedure.name, label: procedure.label, range: procedure.range },
       reading: { name: reading.name, label: reading.label, unit },
-      scales: scalesOf(drawn, unit, needs, shown),
+      scales: { temperature, time: timeScale(needs, shown) },
       steps: all.map(({ step }) => ({ name: step.id, label: step.text })),
       ...(asked === undefined ? {} : { step: asked.step.id }),
       needs,
@@ -66,7 +68,12 @@ interface Leg {
 }
 
 /** The fills of which something can be told, each once, in the order in which steps come to them. */
-function legsOf(presses: readonly Press[], { situations }: Run, reading: Reading): readonly Leg[] {
+function legsOf(
+  presses: readonly Press[],
+  { situations }: Run,
+  reading: Reading,
+  marks: readonly number[],
+): readonly Leg[] {
   const { store } = situations;
   const union = (regions: readonly Region[]): Region => regions.reduce((a, b) => store.or(a, b), store.nowhere);
   const pressed = presses.flatMap(({ fills }) => fills);
@@ -85,7 +92,7 @@ function legsOf(presses: readonly Press[], { situations }: Run, reading: Reading
       pressure: pressure.text,
       circumstance: situations.describe(region, reached),
       data: { low: told.coldest, high: told.warmest },
-      ...lineOf(fill, told, stretchesIn(region, reading, situations)),
+      ...lineOf(fill, told, stretchesIn(region, reading, situations), marks),
     };
     return [{ fill, need }];
   });

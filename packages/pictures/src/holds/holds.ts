@@ -66,6 +66,8 @@ export interface Need {
   readonly data: Stretch;
   /** The line, from cold to warm; it has gaps where the resin is not used and where its datasheet does not tell. */
   readonly parts: readonly NeedPart[];
+  /** How long it needs at the round temperatures of the scale; those in gaps of the line are missing. */
+  readonly atMarks: readonly NeedPoint[];
   /** Where the resin is used and its datasheet does not tell. */
   readonly untold: readonly Stretch[];
 }

@@ -6,7 +6,12 @@ import { joined } from './stretches.js';
 const apart = 0.5;
 
 /** How long a fill needs over some temperatures, cut where another thing has to be told beside it. */
-export function lineOf(fill: Fill, told: Told, used: readonly Stretch[]): Pick<Need, 'parts' | 'untold'> {
+export function lineOf(
+  fill: Fill,
+  told: Told,
+  used: readonly Stretch[],
+  marks: readonly number[],
+): Pick<Need, 'parts' | 'untold' | 'atMarks'> {
   const parts: NeedPart[] = [];
   const untold: Stretch[] = [];
   for (const stretch of used.flatMap((one) => cutAt([told.least, told.coldest, told.warmest, told.most], one))) {
@@ -15,7 +20,8 @@ export function lineOf(fill: Fill, told: Told, used: readonly Stretch[]): Pick<N
       parts.push({ points: pointsOf(fill, stretch), doubts: middle.caveats.filter(isDoubt) });
     } else untold.push(stretch);
   }
-  return { parts, untold: joined(untold) };
+  const isUsed = (mark: number): boolean => used.some(({ low, high }) => low <= mark && mark <= high);
+  return { parts, untold: joined(untold), atMarks: marks.filter(isUsed).flatMap((mark) => pointAt(fill, mark)) };
 }
 
 function cutAt(cuts: readonly number[], { low, high }: Stretch): readonly Stretch[] {
@@ -28,10 +34,13 @@ function pointsOf(fill: Fill, { low, high }: Stretch): readonly NeedPoint[] {
   const count = Math.ceil((high - low) / apart);
   return Array.from({ length: count + 1 }, (_, index) => {
     // The ends as they are, without the digits that arithmetic adds.
-    const temperature = index === count ? high : low + ((high - low) * index) / count;
-    const time = timeToFill(fill, temperature);
-    return time?.kind === 'value' ? [{ temperature, seconds: time.value }] : [];
+    return pointAt(fill, index === count ? high : low + ((high - low) * index) / count);
   }).flat();
+}
+
+function pointAt(fill: Fill, temperature: number): readonly NeedPoint[] {
+  const time = timeToFill(fill, temperature);
+  return time?.kind === 'value' ? [{ temperature, seconds: time.value }] : [];
 }
 
 function isDoubt(caveat: string): caveat is Doubt {

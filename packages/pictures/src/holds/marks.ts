@@ -1,5 +1,5 @@
 import type { UnitShown } from '../picked.js';
-import type { Need, PressShown, Scales, Stretch } from './holds.js';
+import type { Need, PressShown, Scale, Stretch } from './holds.js';
 
 /** Times that people say, in seconds. */
 const said = [
@@ -9,27 +9,23 @@ const said = [
 
 const mostMarks = 8;
 
-/** Where the scales of a picture begin and end, and where round values lie on them. */
-export function scalesOf(
-  drawn: Stretch,
-  unit: UnitShown,
-  needs: readonly Need[],
-  presses: readonly PressShown[],
-): Scales {
+/** A logarithmic scale on which all needs and holds have room. */
+export function timeScale(needs: readonly Need[], presses: readonly PressShown[]): Scale {
   const times = [
     ...needs.flatMap(({ parts }) => parts.flatMap(({ points }) => points.map(({ seconds }) => seconds))),
     ...presses.flatMap(({ hold }) => (hold === undefined ? [] : [hold.least, hold.most ?? hold.least])),
   ].filter((seconds) => seconds > 0);
   const [shortest, longest] = [Math.min(...times), Math.max(...times)];
-  const least = said.findLast((one) => one < shortest) ?? shortest / 2;
-  const most = said.find((one) => one > longest) ?? longest * 2;
-  return {
-    temperature: { ...drawn, marks: roundTemperatures(drawn, unit) },
-    time: { low: least, high: most, marks: thinned(said.filter((one) => least <= one && one <= most)) },
-  };
+  const low = said.findLast((one) => one < shortest) ?? shortest / 2;
+  const high = said.find((one) => one > longest) ?? longest * 2;
+  return { low, high, marks: thinned(said.filter((one) => low <= one && one <= high)) };
 }
 
-/** Temperatures in K that are round in the unit shown. */
+/** A scale of temperatures, with marks where they are round in the unit shown. */
+export function temperatureScale(drawn: Stretch, unit: UnitShown): Scale {
+  return { ...drawn, marks: roundTemperatures(drawn, unit) };
+}
+
 function roundTemperatures({ low, high }: Stretch, { factor, offset }: UnitShown): readonly number[] {
   const [from, to] = [low / factor - offset, high / factor - offset];
   const step = [1, 2, 5, 10, 20, 50, 100].find((one) => (to - from) / one <= mostMarks) ?? 200;

@@ -1,3 +1,4 @@
+import { spokenDuration } from '@quarrel/model';
 import type { Holds, Need } from '@quarrel/pictures';
 
 // A hover knows nothing of the theme around it, so the picture brings a paper of its own, which reads on light and on dark.
@@ -76,7 +77,7 @@ function marksOf(holds: Holds): readonly string[] {
   return [
     ...scales.time.marks.map((seconds) => {
       const y = up(seconds, holds);
-      return `<path d="M${plot.left} ${y}H${plot.right}" stroke="${rule}"/>${text(plot.left - 6, y + 4, timeMark(seconds), 'end')}`;
+      return `<path d="M${plot.left} ${y}H${plot.right}" stroke="${rule}"/>${text(plot.left - 6, y + 4, spokenDuration(seconds), 'end')}`;
     }),
     ...scales.temperature.marks.map((kelvin) => {
       const x = across(kelvin, holds);
@@ -86,12 +87,6 @@ function marksOf(holds: Holds): readonly string[] {
     }),
     `<path d="M${plot.left} ${plot.top}V${plot.bottom}H${plot.right}" fill="none" stroke="${ink}"/>`,
   ];
-}
-
-function timeMark(seconds: number): string {
-  if (seconds < 60) return `${seconds} s`;
-  if (seconds < 3600) return `${seconds / 60} min`;
-  return seconds < 86_400 ? `${seconds / 3600} h` : `${seconds / 86_400} d`;
 }
 
 function lineOf(
