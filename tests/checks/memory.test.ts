@@ -26,7 +26,7 @@ test('a procedure whose words for people changed is not run again, and is told o
   const worded = sheet.replace('"Press lightly', 'first "Press lightly');
   const before = checkSheets(await read({ draft: worded }), { memory });
   const reworded = worded
-    .replace('procedure chip {', 'procedure chip "Stone chip" {\n  step zero "Wipe the glass" { note "Softly." }')
+    .replace('procedure chip {', 'procedure chip "Stone chip" {\n  step "Wipe the glass" { note "Softly." }')
     .replace('observation break:', 'observation break "Break type":');
   const with0 = checkSheets(await read({ draft: reworded }), { memory });
   expect(with0.procedures[0]?.interpretation).not.toBe(before.procedures[0]?.interpretation);

@@ -14,6 +14,6 @@ export { assumedLines, glassReading } from './process/assumed.js';
 export { type Fill, fillingSteps, timeToFill } from './process/fills.js';
 export { type Press, type Pressed, pressesOf, type Told, type Turn, toldOf } from './process/presses.js';
 export type { Family, RuleCard } from './rule.js';
-export { silencesOf } from './silences.js';
+export { type Silent, silencesOf } from './silences.js';
 // Tests, and what rules ask, in the language's own words
 export { patternInWords, testInWords } from './words.js';

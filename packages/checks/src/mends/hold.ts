@@ -4,10 +4,14 @@ import { addLast } from './clauses.js';
 
 /** A hold that is at least as long as asked, otherwise as it is. */
 export function heldAtLeast(step: Step, least: Quantity): readonly Mend[] {
-  const { hold } = step;
-  if (hold === undefined) return holding(step, least.text);
-  if (hold.most === undefined) return holding(step, `at least ${least.text}`);
-  return holding(step, hold.most.si > least.si ? `${least.text} to ${hold.most.text}` : least.text);
+  return holding(step, leastHeld(step, least));
+}
+
+/** The hold of a step as it is written when it is at least as long as asked. */
+export function leastHeld({ hold }: Step, least: Quantity): string {
+  if (hold === undefined) return least.text;
+  if (hold.most === undefined) return `at least ${least.text}`;
+  return hold.most.si > least.si ? `${least.text} to ${hold.most.text}` : least.text;
 }
 
 /** A hold that is at most as long as asked, otherwise as it is. */

@@ -1,7 +1,7 @@
-import type { Act, Condition, Flow, Procedure } from '@quarrel/model';
+import type { Act, Condition, Flow, Position, Procedure } from '@quarrel/model';
 import type { Edit } from '../finding.js';
 import type { Layout } from '../layout.js';
-import { aroundTest, fits, insertAfter, insertAt, insertBefore, newLine, quoted } from './text.js';
+import { aroundTest, fits, insertAt, insertBefore, newLine, quoted } from './text.js';
 
 /** What is to be done first where an author has not said it; stands in sheets until the author does. */
 const toBeSaid = {
@@ -103,16 +103,27 @@ export function addBefore(part: Flow, layout: Layout, written: Written): Edit | 
 
 /** Puts a part behind another one. */
 export function addBehind(part: Flow, layout: Layout, written: Written): Edit | undefined {
+  const { whole } = part;
+  const behind = placeBehind(part, layout);
+  if (whole === undefined || behind === undefined) return undefined;
+  const { column } = whole.start;
+  const text = behind.isInline ? `; ${written(column, true)}` : `${newLine(column)}${written(column, false)}`;
+  return insertAt(whole, behind.at, text);
+}
+
+/** The place behind a part, and whether the part shares its line with others. */
+export function placeBehind(
+  part: Flow,
+  layout: Layout,
+): { readonly at: Position; readonly isInline: boolean } | undefined {
   const { whole, cut } = part;
   const place = layout.places.get(part);
   if (whole === undefined || cut === undefined || place === undefined) return undefined;
   const next = place.block[place.index + 1]?.cut;
-  const { column } = whole.start;
   // A comment at the end of the line speaks of what it stands beside.
-  const at = next !== undefined && next.start.line === whole.end.line ? next : undefined;
+  const at = next !== undefined && next.start.line === whole.end.line ? next.start : whole.end;
   const isInline = cut.start.line === whole.start.line || (next !== undefined && next.end.line === whole.end.line);
-  const text = isInline ? `; ${written(column, true)}` : `${newLine(column)}${written(column, false)}`;
-  return at === undefined ? insertAfter(whole, text) : insertBefore(at, text);
+  return { at, isInline };
 }
 
 /** Puts a part at the end of a procedure; nothing where the sheet closes it too early. */

@@ -8,12 +8,22 @@ export function actsDuring({ vocabulary }: Procedure, topic: string): ReadonlySe
   return new Set(vocabulary.assumptions.filter((one) => one.topic === topic).flatMap(({ acts }) => acts));
 }
 
-/** What is assumed of one property, in the order that counts: of several lines that hold in a situation the last. */
+/**
+ * What is assumed of one property, in the order that counts: of several lines that hold in a situation the last. Lines that
+ * never count, as a later one holds everywhere, are left out.
+ */
 export function assumedLines({ vocabulary }: Procedure, topic: string, property: string): readonly Assumed[] {
-  return vocabulary.assumptions
+  const lines = vocabulary.assumptions
     .filter((one) => one.topic === topic)
-    .flatMap(({ lines }) => lines)
+    .flatMap((one) => one.lines)
     .filter((line) => line.property === property && !(line.when !== undefined && isUncertain(line.when)));
+  return lines.slice(Math.max(0, lines.map(({ when }) => when).lastIndexOf(undefined)));
+}
+
+/** Whether two lines surely never count together: they ask for different values of one condition. */
+export function excludeEachOther({ when: one }: Assumed, { when: other }: Assumed): boolean {
+  if (one?.kind !== 'is' || other?.kind !== 'is' || one.negated || other.negated) return false;
+  return one.subject === other.subject && !one.values.some((value) => other.values.includes(value));
 }
 
 /** The tests that tell where lines hold. */

@@ -1,7 +1,8 @@
 import type { Region } from '@quarrel/analysis';
-import type { Quantity, Reading, Step, Test, Thing } from '@quarrel/model';
+import type { Procedure, Quantity, Reading, Step, Test, Thing } from '@quarrel/model';
 import {
   type Answer,
+  type Caveat,
   degrees,
   type Leg,
   legTime,
@@ -14,12 +15,11 @@ import {
   whenKnown,
 } from '@quarrel/process';
 import type { Ran, Unrun } from '../rule.js';
-import { union } from '../work.js';
-import { actsDuring, amountOf, assumedLines, testsOfLines } from './assumed.js';
+import { actsDuring, amountOf, assumedLines, excludeEachOther, testsOfLines } from './assumed.js';
 import { curveOf, pressureOf, surfaceTensionOf } from './datasheet.js';
 import { everInHand } from './in-hand.js';
 import { settingsAt } from './settings.js';
-import { below, shownTemperature } from './temperature.js';
+import { colderThan } from './temperature.js';
 
 /** What a fill is estimated from: a resin pressed into a leg. */
 export interface Fill {
@@ -31,19 +31,23 @@ export interface Fill {
 
 const properties = ['gap', 'length', 'pressure'] as const;
 
-/** Every fill that some step can come to, with the holds of the steps that press. */
-export function fillsOf(unrun: Unrun): readonly { readonly fill: Fill; readonly hold: number }[] {
-  const holds = new Set(fillingSteps(unrun).map(({ step }) => heldFor(step)));
-  const values = (property: string): readonly Quantity[] =>
-    assumedLines(unrun.procedure, 'filling', property).flatMap((line) => amountOf(line) ?? []);
-  return everInHand('resin', unrun).flatMap((resin) =>
-    values('gap').flatMap((gap) =>
-      values('length').flatMap((length) =>
-        pressuresOf(unrun).flatMap((pressure) =>
-          [...holds].map((hold) => ({ fill: { resin, gap, length, pressure }, hold })),
-        ),
-      ),
-    ),
+/** Every fill that some step can come to, whatever the situation. */
+export function fillsOf(unrun: Unrun): readonly Fill[] {
+  const resins = everInHand('resin', unrun);
+  const pressures = pressuresOf(unrun);
+  return breaksOf(unrun).flatMap(({ gap, length }) =>
+    resins.flatMap((resin) => pressures.map((pressure) => ({ resin, gap, length, pressure }))),
+  );
+}
+
+/** Every gap with every length that can be assumed beside it. */
+function breaksOf({ procedure }: Unrun): readonly Pick<Fill, 'gap' | 'length'>[] {
+  const lengths = assumedLines(procedure, 'filling', 'length');
+  return assumedLines(procedure, 'filling', 'gap').flatMap((ofGap) =>
+    lengths.flatMap((ofLength) => {
+      const [gap, length] = [amountOf(ofGap), amountOf(ofLength)];
+      return gap === undefined || length === undefined || excludeEachOther(ofGap, ofLength) ? [] : [{ gap, length }];
+    }),
   );
 }
 
@@ -96,6 +100,25 @@ export function timeToFill(fill: Fill, kelvin: number): Answer<Second> | undefin
   );
 }
 
+/** How long a fill takes at the least, in seconds. */
+export interface Need {
+  readonly seconds: number;
+  readonly caveats: readonly Caveat[];
+  /** Whether it can well be longer: the datasheet does not go so cold, and a colder resin is thicker. */
+  readonly isBound: boolean;
+}
+
+/** How long a fill takes at a temperature at the least; nothing where the datasheet does not go so warm. */
+export function needAt(fill: Fill, kelvin: number): Need | undefined {
+  const curve = curveOf(fill.resin);
+  if (curve?.kind !== 'value') return undefined;
+  const { least } = rangeOf(curve.value);
+  const time = timeToFill(fill, Math.max(kelvin, least));
+  if (time?.kind !== 'value') return undefined;
+  const isBound = kelvin < least || time.caveats.includes('single-point-colder');
+  return { seconds: time.value, caveats: time.caveats, isBound };
+}
+
 /** How long a fill takes at a temperature, in seconds; nothing where the resin's datasheet does not tell. */
 export function secondsToFill(fill: Fill, kelvin: number): number | undefined {
   const time = timeToFill(fill, kelvin);
@@ -106,10 +129,9 @@ export function secondsToFill(fill: Fill, kelvin: number): number | undefined {
  * Where the glass is so cold that a hold is too short for a fill: everything below the temperature at which it is just long
  * enough. Nothing where it is long enough wherever the datasheet tells.
  */
-export function tooColdFor(fill: Fill, hold: number, reading: Reading): Test | undefined {
+export function tooColdFor(fill: Fill, hold: number, reading: Reading, procedure: Procedure): Test | undefined {
   const turn = turnOf(fill, hold);
-  const shown = turn === undefined ? undefined : shownTemperature(turn, reading);
-  return shown === undefined ? undefined : below(reading, shown);
+  return turn === undefined ? undefined : colderThan(turn, reading, procedure);
 }
 
 /** The temperature of `tooColdFor` in K, not rounded. */
@@ -128,22 +150,6 @@ export function turnOf(fill: Fill, hold: number): number | undefined {
   if (turn.kind === 'value') return turn.value;
   const { least, most } = rangeOf(curve.value);
   return turn.kind === 'outside' && turn.of === 'temperature' && turn.given > least ? most : undefined;
-}
-
-/**
- * Where a longer press speaks for a step: one long press is enough, so a job is judged by the longest of its holds, and where
- * several are as long, by the last.
- */
-export function outlasted(step: Step, number: number, work: Ran): Region {
-  const held = heldFor(step);
-  const longer = fillingSteps(work).filter(
-    (other) => heldFor(other.step) > held || (heldFor(other.step) === held && other.number > number),
-  );
-  const { store } = work.run.situations;
-  return union(
-    work,
-    longer.map((other) => work.run.steps[other.number]?.before.reached ?? store.nowhere),
-  );
 }
 
 /** The fills that a step can be, each with the situations in which it is. */

@@ -33,7 +33,10 @@ function followed(kind: ThingKind, work: Ran): readonly ByScenario<Names>[] {
   return work.steps.map((step, number) => {
     for (const condition of work.layout.foundAgain.get(number) ?? []) {
       const level = situations.levelOf(condition);
-      if (level !== undefined) held = store.forget(held, level, either);
+      const reached = steps[number]?.before.reached;
+      if (level === undefined || reached === undefined) continue;
+      const before = store.forget(store.choose(reached, held, store.constant('')), level, either);
+      held = store.combine(held, before, either);
     }
     for (const { effect, reached, thing } of steps[number]?.things ?? []) {
       const taken = step.effects[effect];

@@ -1,6 +1,6 @@
 import type { ResponseQuestion } from '@quarrel/analysis';
 import type { Quantity, Thing } from '@quarrel/model';
-import { openTimeUnder, si } from '@quarrel/process';
+import { type Answer, openTimeUnder, type Second, si } from '@quarrel/process';
 import type { Unrun } from '../rule.js';
 import { actsDuring, amountOf, assumedLines } from './assumed.js';
 import { openTimeOf } from './datasheet.js';
@@ -38,8 +38,12 @@ export function openingsOf(unrun: Unrun): readonly Opened[] {
 }
 
 function secondsOpen(resin: Thing, light: Quantity): number | undefined {
+  const time = openUnder(resin, light);
+  return time?.kind === 'value' ? time.value : undefined;
+}
+
+/** How long a resin may stand open under a light; nothing where its datasheet does not say for any. */
+export function openUnder(resin: Thing, light: Quantity | undefined): Answer<Second> | undefined {
   const open = openTimeOf(resin);
-  if (open === undefined) return undefined;
-  const time = openTimeUnder(open, si(light.si, 'irradiance'));
-  return time.kind === 'value' ? Math.floor(time.value) : undefined;
+  return open === undefined || light === undefined ? undefined : openTimeUnder(open, si(light.si, 'irradiance'));
 }

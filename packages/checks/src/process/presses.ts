@@ -5,7 +5,8 @@ import { layoutOf } from '../layout.js';
 import type { Ran } from '../rule.js';
 import { isSomewhere } from '../work.js';
 import { curveOf } from './datasheet.js';
-import { type Fill, fillingSteps, fillsAt, heldFor, outlasted, secondsToFill, tooColdFor, turnOf } from './fills.js';
+import { type Fill, fillingSteps, fillsAt, heldFor, secondsToFill, tooColdFor, turnOf } from './fills.js';
+import { outlasted } from './longest.js';
 
 /** A step that presses resin in. */
 export interface Press {
@@ -62,7 +63,7 @@ function turnFor(
   if (at === undefined) return undefined;
   const { situations } = work.run;
   const { store } = situations;
-  const test = tooColdFor(fill, hold, reading);
+  const test = tooColdFor(fill, hold, reading, work.procedure);
   const short = test === undefined ? store.nowhere : store.and(region, situations.region(test).holds);
   const shown = test?.kind === 'compare' ? test.quantity : undefined;
   const need = secondsToFill(fill, at) ?? Number.POSITIVE_INFINITY;

@@ -1,17 +1,48 @@
 import type { Region } from '@quarrel/analysis';
-import { fromSi, type Quantity, type Reading, type Test, toSi, unitNamed } from '@quarrel/model';
+import { fromSi, type Procedure, type Quantity, type Reading, type Test, toSi, unitNamed } from '@quarrel/model';
 import type { Work } from '../rule.js';
 import { isSomewhere } from '../work.js';
 
 /**
- * A temperature in the unit of a reading, to a hundredth of it, rounded down: below it is what was computed, and never more than
- * that. Nothing where the reading cannot show it.
+ * Everything colder than a turning point, as a test on a reading: `glass-temperature below 11.27 °C`, or `always` where it lies
+ * above all that is covered. Nothing where all that is covered is warmer. It is rounded down to a hundredth in the unit of
+ * the reading, so that it never claims more than was computed.
  */
-export function shownTemperature(kelvin: number, reading: Reading): Quantity | undefined {
+export function colderThan(kelvin: number, reading: Reading, { covers }: Procedure): Test | undefined {
+  const { low, high } = covers.reduce(narrowed(reading.name), { low: reading.low.si, high: reading.high.si });
+  if (kelvin > high) return { kind: 'always', range: reading.range };
   const unit = unitNamed(reading.low.unit);
-  if (unit === undefined || kelvin <= reading.low.si) return undefined;
-  const inUnit = Math.floor(fromSi(Math.min(kelvin, reading.high.si), unit) * 100 + 1e-6) / 100;
-  return quantity(inUnit, reading);
+  if (unit === undefined || !(kelvin > low)) return undefined;
+  const shown = quantity(Math.floor(fromSi(kelvin, unit) * 100 + 1e-6) / 100, reading);
+  if (shown.si <= low) return undefined;
+  return { kind: 'compare', subject: reading.name, comparison: 'below', quantity: shown, range: reading.range };
+}
+
+interface Ends {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Leaves of a reading's range what a test lets pass, as far as that can be read off it. */
+function narrowed(reading: string): (ends: Ends, test: Test) => Ends {
+  const narrow = ({ low, high }: Ends, test: Test): Ends => {
+    switch (test.kind) {
+      case 'and':
+        return test.tests.reduce(narrow, { low, high });
+      case 'between':
+        if (test.subject !== reading) break;
+        return { low: Math.max(low, test.low.si), high: Math.min(high, test.high.si) };
+      case 'compare': {
+        if (test.subject !== reading) break;
+        const { si } = test.quantity;
+        const isFloor = test.comparison === 'above' || test.comparison === 'at-least' || test.comparison === 'equal';
+        const isCeiling = test.comparison === 'below' || test.comparison === 'at-most' || test.comparison === 'equal';
+        return { low: isFloor ? Math.max(low, si) : low, high: isCeiling ? Math.min(high, si) : high };
+      }
+    }
+    return { low, high };
+  };
+  return narrow;
 }
 
 function quantity(inUnit: number, { low }: Reading): Quantity {
@@ -20,9 +51,9 @@ function quantity(inUnit: number, { low }: Reading): Quantity {
   return { dimension: 'temperature', si, text: `${inUnit} ${low.unit}`, unit: low.unit, range: low.range };
 }
 
-/** `glass-temperature below 11.27 °C`. */
-export function below(reading: Reading, temperature: Quantity): Test {
-  return { kind: 'compare', subject: reading.name, comparison: 'below', quantity: temperature, range: reading.range };
+/** `Below 11.27 °C`, or what `colderThan` says otherwise, to begin a sentence with. */
+export function colderInWords(test: Test): string {
+  return test.kind === 'compare' ? `Below ${test.quantity.text}` : 'At every glass temperature that is covered';
 }
 
 /** The lowest temperature that a reading has in a region, as it is shown; the reading's own lowest in an empty one. */

@@ -7,7 +7,7 @@ const viscosity = 'viscosity 35 mPa·s at 20 °C, 90 mPa·s at 5 °C';
 
 /** Why nothing can be estimated of a procedure, or of some of its steps, and which lines would change that. */
 export function noEstimate(procedure: Procedure, presses: readonly Press[] = []): Nothing {
-  const silences = silencesOf(procedure).filter(({ rule }) => rule === 'hold-shorter-than-fill');
+  const silences = silencesOf(procedure).filter(({ rules }) => rules.includes('hold-shorter-than-fill'));
   const missing = presses.some(({ fills }) => fills.length > 0) ? missingFor(presses) : silences;
   if (missing.length > 0) return { kind: 'nothing', reason: missing.map(inWords).join(' ') };
   const { label } = procedure;

@@ -2,7 +2,7 @@ import type { Reading, Test, Thing } from '@quarrel/model';
 import { glassReading } from '../../process/assumed.js';
 import { worksOf } from '../../process/datasheet.js';
 import { everInHand } from '../../process/in-hand.js';
-import { noGlassReading } from '../../process/silence.js';
+import { missingOn, noGlassReading } from '../../process/silence.js';
 import type { ProcessRule } from '../../rule.js';
 import { isSomewhere } from '../../work.js';
 
@@ -19,9 +19,7 @@ export const outsideWorkingRange: ProcessRule = {
   },
   *silences(unrun) {
     yield* noGlassReading(unrun.procedure);
-    for (const { name, range } of everInHand('resin', unrun).filter((resin) => worksOf(resin) === undefined)) {
-      yield { message: `The datasheet of "${name}" has no line "works".`, wakes: 'works from 5 °C to 35 °C', range };
-    }
+    yield* missingOn('resin', unrun, 'works from 5 °C to 35 °C', (resin) => worksOf(resin) !== undefined);
   },
   *run(work) {
     const { procedure, run, steps } = work;

@@ -1,17 +1,27 @@
 import type { Region } from '@quarrel/analysis';
 import { type Quantity, type Step, spokenDuration, type Thing } from '@quarrel/model';
-import { degrees, irradianceAt, si, timeForDose } from '@quarrel/process';
+import { type Answer, degrees, irradianceAt, type Second, si, timeForDose, whenKnown } from '@quarrel/process';
 import { heldAtLeast } from '../../mends/hold.js';
-import { actsDuring, assumedLines, testsOfLines } from '../../process/assumed.js';
+import { actsDuring, amountOf, assumedLines, testsOfLines } from '../../process/assumed.js';
+import { caveatsInWords } from '../../process/caveats.js';
 import { cureDoseOf, lampOf } from '../../process/datasheet.js';
 import { everInHand } from '../../process/in-hand.js';
 import { settingsAt } from '../../process/settings.js';
-import { noActs } from '../../process/silence.js';
+import { isIdle, missingOn, noActs, unusable } from '../../process/silence.js';
 import type { ProcessRule, Unrun, Work } from '../../rule.js';
 import { isSomewhere } from '../../work.js';
 
 /** How a lamp stands over a break; what no sheet assumes is as the datasheet has it. */
 const properties = ['distance', 'output', 'passed'] as const;
+
+/** Lines that the estimate can use, by what they tell. */
+const examples = {
+  dose: 'cure-dose 1.2 J/cm² at 365 nm',
+  irradiance: 'irradiance 25 mW/cm² at 30 mm',
+  distance: 'distance 30 mm',
+  output: 'output 80 %',
+  passed: 'passed 80 %',
+};
 
 /** A dose counts only for light like that of the datasheet: within this, in metres. */
 const sameLight = 15e-9;
@@ -26,40 +36,34 @@ export const underdosedCure: ProcessRule = {
     for (const property of properties) yield* testsOfLines(assumedLines(procedure, 'curing', property));
   },
   *silences(unrun) {
+    if (isIdle(unrun, 'curing')) return;
     yield* noActs(unrun.procedure, 'curing');
-    for (const { name, range } of everInHand('resin', unrun).filter((resin) => cureDoseOf(resin) === undefined)) {
-      yield {
-        message: `The datasheet of "${name}" has no line "cure-dose".`,
-        wakes: 'cure-dose 1.2 J/cm² at 365 nm',
-        range,
-      };
-    }
-    for (const { name, range } of everInHand('lamp', unrun).filter((lamp) => lampOf(lamp) === undefined)) {
-      yield {
-        message: `The datasheet of "${name}" has no line "irradiance".`,
-        wakes: 'irradiance 25 mW/cm² at 30 mm',
-        range,
-      };
-    }
+    yield* missingOn('resin', unrun, examples.dose, (resin) => cureDoseOf(resin) !== undefined);
+    yield* missingOn('lamp', unrun, examples.irradiance, (lamp) => lampOf(lamp) !== undefined);
     for (const { lamp, resin } of pairs(unrun)) {
-      if (isSameLight(lamp, resin)) continue;
-      const message = `"${lamp.name}" shines with other light than the dose of "${resin.name}" is for.`;
-      yield { message, wakes: 'wavelength 365 nm', range: lamp.range };
+      if (isSameLight(lamp, resin)) {
+        for (const placing of placingsOf(unrun)) {
+          yield* unusable(timeToCure({ lamp, resin, placing }), examples, examples.irradiance, lamp.range);
+        }
+        continue;
+      }
+      const light = lampOf(lamp)?.wavelength?.text ?? '';
+      const message = `"${lamp.name}" shines at ${light}, and the dose of "${resin.name}" is for other light.`;
+      yield { message, wakes: `cure-dose DOSE at ${light}`, range: resin.range };
     }
   },
   *run(work) {
     for (const { step, number } of curingSteps(work)) {
       for (const cure of curesAt(number, work)) {
         const { lamp, resin, placing, region } = cure;
-        const need = secondsToCure(cure);
-        const held = step.hold?.least?.si ?? 0;
-        if (need === undefined || need <= held || !isSomewhere(work, region)) continue;
-        const asked = Math.ceil(need);
-        const hold = held === 0 ? 'There is no hold' : `The hold of ${step.hold?.least?.text} is too short`;
+        const need = timeToCure(cure);
+        const held = Math.max(step.hold?.least?.si ?? 0, work.run.steps[number]?.meanwhile?.least ?? 0);
+        if (need?.kind !== 'value' || need.value <= held || !isSomewhere(work, region)) continue;
+        const asked = Math.ceil(need.value);
         yield {
           range: step.hold?.range ?? step.range,
-          message: `${hold} for "${lamp.name}" to give "${resin.name}" its dose: that takes about ${spokenDuration(asked)}.`,
-          because: `An estimate: dose is irradiance times time.${placingWords(placing)} Resin that got too little stays soft inside.`,
+          message: `${holdInWords(step)} for "${lamp.name}" to give "${resin.name}" its dose: that takes about ${spokenDuration(asked)}.`,
+          because: `An estimate: dose is irradiance times time.${placingWords(placing)}${caveatsInWords(need.caveats)} Resin that got too little stays soft inside.`,
           source: `the datasheets of ${resin.label} and ${lamp.label}; docs/process.md`,
           advice: `Hold the lamp at least ${spokenDuration(asked)}, or nearer where its maker allows that.`,
           related: [
@@ -85,7 +89,9 @@ export const underdosedCure: ProcessRule = {
 function curingSteps({ procedure, steps }: Unrun): readonly { readonly step: Step; readonly number: number }[] {
   const acts = actsDuring(procedure, 'curing');
   return steps.flatMap((step, number) =>
-    step.effects.some((effect) => effect.kind === 'act' && acts.has(effect.act)) ? [{ step, number }] : [],
+    step.unreadHold === undefined && step.effects.some((effect) => effect.kind === 'act' && acts.has(effect.act))
+      ? [{ step, number }]
+      : [],
   );
 }
 
@@ -121,8 +127,30 @@ function isSameLight(lamp: Thing, resin: Thing): boolean {
   return shines === undefined || asked === undefined || Math.abs(shines.si - asked.si) <= sameLight;
 }
 
-/** How long a lamp has to shine, in seconds; nothing where a datasheet does not tell. */
-function secondsToCure({ lamp, resin, placing: [distance, output, passed] }: Cure): number | undefined {
+function holdInWords({ hold }: Step): string {
+  if (hold === undefined) return 'There is no hold';
+  if (hold.least === undefined) return `The hold of at most ${hold.most?.text} can be too short`;
+  return `The hold of ${hold.least.text} is too short`;
+}
+
+/** Every way in which a lamp can be assumed to stand. */
+function placingsOf({ procedure }: Unrun): readonly Placing[] {
+  return properties.reduce<readonly Placing[]>(
+    (placings, property) => {
+      const lines = assumedLines(procedure, 'curing', property);
+      const values = lines.length === 0 ? [undefined] : lines.map(amountOf);
+      return placings.flatMap((placing) => values.map((one) => [...placing, one]));
+    },
+    [[]],
+  );
+}
+
+/** How long a lamp has to shine; nothing where a datasheet does not tell. */
+function timeToCure({
+  lamp,
+  resin,
+  placing: [distance, output, passed],
+}: Omit<Cure, 'region'>): Answer<Second> | undefined {
   const shines = lampOf(lamp)?.lamp;
   const asked = cureDoseOf(resin);
   if (shines === undefined || asked === undefined) return undefined;
@@ -132,8 +160,7 @@ function secondsToCure({ lamp, resin, placing: [distance, output, passed] }: Cur
     output: si(output?.si ?? 1, 'ratio'),
     passed: si(passed?.si ?? 1, 'ratio'),
   });
-  const time = irradiance.kind === 'value' ? timeForDose(asked.dose, irradiance.value) : undefined;
-  return time?.kind === 'value' ? time.value : undefined;
+  return whenKnown(irradiance, (known) => timeForDose(asked.dose, known));
 }
 
 function placingWords([distance, output, passed]: Placing): string {

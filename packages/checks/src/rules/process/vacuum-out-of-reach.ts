@@ -1,11 +1,11 @@
-import { formatSi } from '@quarrel/model';
+import { formatSi, type Quantity, type Thing } from '@quarrel/model';
 import { altitudeOfPressure, pressureAtAltitude, si } from '@quarrel/process';
-import { assumedLines, testsOfLines } from '../../process/assumed.js';
+import { amountOf, assumedLines, testsOfLines } from '../../process/assumed.js';
 import { gaugeVacuumOf } from '../../process/datasheet.js';
-import { everInHand } from '../../process/in-hand.js';
 import { settingsAt } from '../../process/settings.js';
-import { nothingAssumed } from '../../process/silence.js';
-import type { ProcessRule } from '../../rule.js';
+import { missingOn, nothingAssumed, unusable } from '../../process/silence.js';
+import { untold } from '../../process/untold.js';
+import type { ProcessRule, Work } from '../../rule.js';
 import { isSomewhere } from '../../work.js';
 
 /** An injector is to draw a deeper vacuum than the air of the place allows. */
@@ -19,45 +19,73 @@ export const vacuumOutOfReach: ProcessRule = {
   },
   *silences(unrun) {
     yield* nothingAssumed(unrun.procedure, 'air', 'altitude 500 m');
-    for (const { name, range } of everInHand('injector', unrun).filter((one) => gaugeVacuumOf(one) === undefined)) {
-      yield { message: `The datasheet of "${name}" gives no vacuum as a pressure.`, wakes: 'vacuum 85 kPa', range };
+    yield* missingOn('injector', unrun, 'vacuum 85 kPa', givesVacuum);
+    for (const line of assumedLines(unrun.procedure, 'air', 'altitude')) {
+      const ambient = ambientAt(amountOf(line));
+      yield* unusable(ambient, {}, 'altitude 500 m', line.range);
     }
   },
   *run(work) {
-    const told = new Set<string>();
-    for (const [number, step] of work.steps.entries()) {
-      const taken = step.effects.find((effect) => effect.kind === 'with');
-      if (taken === undefined) continue;
-      for (const { region, hands, values } of settingsAt(number, ['injector'], 'air', ['altitude'], work)) {
+    const { store } = work.run.situations;
+    const told = untold(work);
+    for (const { number, taken, injector, region, reached } of takenInjectors(work)) {
+      const vacuum = gaugeVacuumOf(injector);
+      for (const { region: there, values } of settingsAt(number, [], 'air', ['altitude'], work)) {
         const [altitude] = values;
-        const ambient = altitude === undefined ? undefined : pressureAtAltitude(si(altitude.si, 'length'));
-        if (altitude === undefined || ambient?.kind !== 'value' || !isSomewhere(work, region)) continue;
-        for (const injector of hands[0] ?? []) {
-          const vacuum = gaugeVacuumOf(injector);
-          if (vacuum === undefined || vacuum.si <= ambient.value || told.has(injector.name)) continue;
-          told.add(injector.name);
-          const highest = altitudeOfPressure(si(vacuum.si, 'pressure'));
-          const reach = highest.kind === 'value' ? ` It can be had up to ${Math.floor(highest.value)} m.` : '';
-          yield {
-            range: taken.range,
-            message: `"${injector.name}" draws ${vacuum.text}, but at ${altitude.text} the air has only ${roundly(ambient.value, vacuum.unit)}.${reach}`,
-            because:
-              'A vacuum is never deeper than the pressure of the air around it. The weather moves that by about 3 kPa.',
-            source: 'ISO 2533:1975, standard atmosphere; docs/process.md',
-            advice:
-              'Write the vacuum that can be had at this altitude, or as a share of the air, such as "vacuum 85 %".',
-            related: [
-              { message: `the datasheet of "${injector.name}"`, range: injector.range },
-              { message: 'the altitude that is assumed', range: altitude.range },
-            ],
-            step: number,
-            where: { region, reached: work.run.steps[number]?.before.reached ?? region, before: number },
-          };
-        }
+        const ambient = ambientAt(altitude);
+        if (vacuum === undefined || altitude === undefined || ambient?.kind !== 'value') continue;
+        if (vacuum.si <= ambient.value) continue;
+        const left = told.leaves(injector.name, store.and(region, there), number);
+        if (!isSomewhere(work, left)) continue;
+        yield {
+          range: taken,
+          message: `"${injector.name}" draws ${vacuum.text}, but at ${altitude.text} the air has only ${roundly(ambient.value, vacuum.unit)}.${reachOf(vacuum)}`,
+          because:
+            'A vacuum is never deeper than the pressure of the air around it. The weather moves that by about 3 kPa.',
+          source: 'ISO 2533:1975, standard atmosphere; docs/process.md',
+          advice: 'Write the vacuum that can be had at this altitude, or as a share of the air, such as "vacuum 85 %".',
+          related: [
+            { message: `the datasheet of "${injector.name}"`, range: injector.range },
+            { message: 'the altitude that is assumed', range: altitude.range },
+          ],
+          step: number,
+          where: { region: left, reached, before: number },
+        };
       }
     }
   },
 };
+
+/** In whatever way: a share of the air can be had everywhere. */
+function givesVacuum({ properties }: Thing): boolean {
+  return properties.some(({ name }) => name === 'vacuum');
+}
+
+/** Every injector that some step takes in hand, where it does. */
+function takenInjectors({ steps, run, procedure }: Work) {
+  return steps.flatMap((step, number) =>
+    (run.steps[number]?.things ?? []).flatMap(({ effect, reached, thing }) =>
+      run.situations.values(thing, reached).flatMap(({ value: name, region }) => {
+        const injector = procedure.vocabulary.things.find((one) => one.name === name && one.kind === 'injector');
+        const taken = (step.effects[effect] ?? step).range;
+        return injector === undefined ? [] : [{ number, taken, injector, region, reached }];
+      }),
+    ),
+  );
+}
+
+/** The pressure of the air at an altitude. */
+function ambientAt(altitude: Quantity | undefined) {
+  return altitude === undefined ? undefined : pressureAtAltitude(si(altitude.si, 'length'));
+}
+
+function reachOf(vacuum: Quantity): string {
+  const highest = altitudeOfPressure(si(vacuum.si, 'pressure'));
+  if (highest.kind !== 'value') return '';
+  return highest.value < 0
+    ? ' It cannot be had at sea level either.'
+    : ` It can be had up to ${Math.floor(highest.value)} m.`;
+}
 
 /** A pressure in a unit, to three digits. */
 function roundly(pascal: number, unit: string): string {

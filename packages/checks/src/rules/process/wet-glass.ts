@@ -1,11 +1,12 @@
-import type { Quantity, Reading, Test } from '@quarrel/model';
-import { si, wetBelow } from '@quarrel/process';
-import { amountOf, assumedLines, glassReading, testsOfLines } from '../../process/assumed.js';
+import type { Quantity } from '@quarrel/model';
+import { type Answer, type Kelvin, si, wetBelow } from '@quarrel/process';
+import { amountOf, assumedLines, excludeEachOther, glassReading, testsOfLines } from '../../process/assumed.js';
 import { fillingSteps } from '../../process/fills.js';
 import { settingsAt } from '../../process/settings.js';
-import { noActs, noGlassReading, nothingAssumed } from '../../process/silence.js';
-import { below, shownTemperature } from '../../process/temperature.js';
-import type { ProcessRule } from '../../rule.js';
+import { isIdle, noActs, noGlassReading, nothingAssumed, unusable } from '../../process/silence.js';
+import { colderInWords, colderThan } from '../../process/temperature.js';
+import { untold } from '../../process/untold.js';
+import type { ProcessRule, Unrun } from '../../rule.js';
 import { isSomewhere } from '../../work.js';
 
 /** Resin goes into a break while the glass is so cold that water of the air settles on it. */
@@ -14,61 +15,78 @@ export const wetGlass: ProcessRule = {
   family: 'process',
   severity: 'warning',
   title: 'The glass can be colder than the dew point when resin goes in',
-  *turns({ procedure }) {
+  *turns(unrun) {
+    const { procedure } = unrun;
     const reading = glassReading(procedure);
-    if (reading === undefined) return;
-    const [temperatures, humidities] = properties.map((property) => assumedLines(procedure, 'air', property));
-    yield* testsOfLines([...(temperatures ?? []), ...(humidities ?? [])]);
-    for (const temperature of temperatures ?? []) {
-      for (const humidity of humidities ?? []) {
-        const wet = wetWhere(amountOf(temperature), amountOf(humidity), reading);
-        if (wet !== undefined) yield wet;
-      }
+    if (reading === undefined || fillingSteps(unrun).length === 0) return;
+    for (const property of properties) yield* testsOfLines(assumedLines(procedure, 'air', property));
+    for (const { temperature, humidity } of airsOf(unrun)) {
+      const point = wetPoint(temperature, humidity);
+      const wet = point?.kind === 'value' ? colderThan(point.value, reading, procedure) : undefined;
+      if (wet !== undefined) yield wet;
     }
   },
-  *silences({ procedure }) {
+  *silences(unrun) {
+    const { procedure } = unrun;
+    if (isIdle(unrun, 'filling')) return;
     yield* noGlassReading(procedure);
     yield* noActs(procedure, 'filling');
-    yield* nothingAssumed(procedure, 'air', 'temperature 20 °C');
-    yield* nothingAssumed(procedure, 'air', 'humidity 60 %');
+    yield* nothingAssumed(procedure, 'air', examples.temperature);
+    yield* nothingAssumed(procedure, 'air', examples.humidity);
+    for (const { temperature, humidity } of airsOf(unrun)) {
+      yield* unusable(wetPoint(temperature, humidity), examples, examples.humidity, humidity.range);
+    }
   },
   *run(work) {
-    const reading = glassReading(work.procedure);
-    const [first] = fillingSteps(work);
-    if (reading === undefined || first === undefined) return;
-    const { situations } = work.run;
-    const reached = work.run.steps[first.number]?.before.reached;
-    for (const { region, values } of settingsAt(first.number, [], 'air', properties, work)) {
-      const [temperature, humidity] = values;
-      const wet = wetWhere(temperature, humidity, reading);
-      if (wet?.kind !== 'compare' || temperature === undefined || humidity === undefined) continue;
-      const cold = situations.store.and(region, situations.region(wet).holds);
-      if (!isSomewhere(work, cold)) continue;
-      yield {
-        range: first.step.range,
-        message: `Below ${wet.quantity.text} water settles on the glass in air of ${temperature.text} and ${humidity.text} humidity, and here resin goes in.`,
-        because:
-          'Water keeps resin out of the legs. An estimate: dew point of the air, over ice below freezing; the air is assumed.',
-        source: 'saturation pressure after Sonntag 1994 (Meteorol. Z. 3:51); docs/process.md',
-        advice: `Warm the glass to ${wet.quantity.text} or more before filling, or stop below that.`,
-        related: [{ message: 'the air that is assumed', range: temperature.range }],
-        step: first.number,
-        where: { region: cold, reached: reached ?? region, before: first.number },
-      };
+    const { procedure, run } = work;
+    const reading = glassReading(procedure);
+    if (reading === undefined) return;
+    const { store } = run.situations;
+    const told = untold(work);
+    for (const { step, number } of fillingSteps(work)) {
+      for (const { region: there, values } of settingsAt(number, [], 'air', properties, work)) {
+        const [temperature, humidity] = values;
+        const point = wetPoint(temperature, humidity);
+        const wet = point?.kind === 'value' ? colderThan(point.value, reading, procedure) : undefined;
+        if (wet === undefined || temperature === undefined || humidity === undefined) continue;
+        const cold = told.leaves('the air', store.and(there, run.situations.region(wet).holds), number);
+        if (!isSomewhere(work, cold)) continue;
+        const dry = wet.kind === 'compare' ? ` to ${wet.quantity.text} or more` : '';
+        yield {
+          range: step.range,
+          message: `${colderInWords(wet)} water settles on the glass in air of ${temperature.text} and ${humidity.text} humidity, and here resin goes in.`,
+          because:
+            'Water keeps resin out of the legs. An estimate: dew point of the air, over ice below freezing; the air is assumed.',
+          source: 'saturation pressure after Sonntag 1994 (Meteorol. Z. 3:51); docs/process.md',
+          advice: `Warm the glass${dry} before filling, or stop in these situations.`,
+          related: [{ message: 'the air that is assumed', range: temperature.range }],
+          step: number,
+          where: { region: cold, reached: run.steps[number]?.before.reached ?? there, before: number },
+        };
+      }
     }
   },
 };
 
 const properties = ['temperature', 'humidity'] as const;
 
-/** The glass temperatures at which water settles; nothing where it does at none that the reading shows. */
-function wetWhere(
-  temperature: Quantity | undefined,
-  humidity: Quantity | undefined,
-  reading: Reading,
-): Test | undefined {
+/** Lines that the estimate can use, by what they tell. */
+const examples = { temperature: 'temperature 20 °C', humidity: 'humidity 60 %' };
+
+/** Every temperature of the air with every humidity that can be assumed beside it. */
+function airsOf({ procedure }: Unrun): readonly { readonly temperature: Quantity; readonly humidity: Quantity }[] {
+  const humidities = assumedLines(procedure, 'air', 'humidity');
+  return assumedLines(procedure, 'air', 'temperature').flatMap((warm) =>
+    humidities.flatMap((humid) => {
+      const [temperature, humidity] = [amountOf(warm), amountOf(humid)];
+      const isNone = temperature === undefined || humidity === undefined || excludeEachOther(warm, humid);
+      return isNone ? [] : [{ temperature, humidity }];
+    }),
+  );
+}
+
+/** The temperature of the glass below which water settles on it. */
+function wetPoint(temperature: Quantity | undefined, humidity: Quantity | undefined): Answer<Kelvin> | undefined {
   if (temperature === undefined || humidity === undefined) return undefined;
-  const turn = wetBelow({ temperature: si(temperature.si, 'temperature'), humidity: si(humidity.si, 'ratio') });
-  const shown = turn.kind === 'value' ? shownTemperature(turn.value, reading) : undefined;
-  return shown === undefined ? undefined : below(reading, shown);
+  return wetBelow({ temperature: si(temperature.si, 'temperature'), humidity: si(humidity.si, 'ratio') });
 }
