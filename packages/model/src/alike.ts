@@ -1,7 +1,8 @@
 import { places } from './digest.js';
 
-/** Words for people, and waivers: whatever they say, the work goes the same way. */
+/** Words for people with the names made of them, and waivers: whatever they say, the work goes the same way. */
 const words = new Set([
+  'id',
   'label',
   'documentation',
   'notes',
