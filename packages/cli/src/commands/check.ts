@@ -7,6 +7,7 @@ import { examples, plainCommand, type Subcommand } from './command.js';
 interface Options {
   readonly format: string;
   readonly failOn: string;
+  readonly explainSilence?: true;
 }
 
 /** `quarrel check`: findings of sheets, over every situation that their procedures cover. */
@@ -20,11 +21,13 @@ export const checkCommand: Subcommand = (io, done) =>
     .argument('<path...>', 'sheets, or folders with sheets')
     .option('--format <format>', 'text or json', 'text')
     .option('--fail-on <severity>', 'the least severity that makes the exit code 1: error, warning or never', 'error')
+    .option('--explain-silence', 'also say which estimates are silent, why, and which line would wake them')
     .addHelpText(
       'after',
       examples(
         'quarrel check stone-chip.quarrel',
         'quarrel check procedures --fail-on warning',
+        'quarrel check stone-chip.quarrel --explain-silence',
         'quarrel check . --format json > findings.json',
       ),
     )
@@ -42,7 +45,7 @@ async function check(paths: readonly string[], options: Options, io: Io): Promis
     '../check.js'
   );
   const read = await readGathered(gathered, io);
-  const report = reportOf(checkSheets(read.sheets), read);
+  const report = reportOf(checkSheets(read.sheets), read, { withSilences: options.explainSilence ?? false });
   const isText = format.choice === 'text';
   const surroundings = surroundingsOf(read, io.cwd, isText && io.stdout.colours);
   io.stdout.write(isText ? reportText(report, surroundings) : reportJson(report, surroundings));

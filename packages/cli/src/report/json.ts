@@ -1,6 +1,6 @@
 import type { Finding, Mend, PathStep, Related, Situation } from '@quarrel/checks';
 import { type Condition, fromSi, type Procedure, type Scenario, type SourceRange, unitNamed } from '@quarrel/model';
-import type { Report } from './report.js';
+import type { Report, SilentIn } from './report.js';
 import { conditionsOf } from './situation.js';
 import { procedureOf, type Surroundings } from './text.js';
 import { countOf } from './whole.js';
@@ -9,11 +9,12 @@ import { countOf } from './whole.js';
  * A report for programs, as `docs/schemas/findings.schema.json` describes it: lines and columns count from 1, units are UCUM's.
  */
 export function reportJson(report: Report, surroundings: Surroundings): string {
-  const { findings, waived, procedures, sheets } = report;
+  const { findings, waived, silences, procedures, sheets } = report;
   const document = {
     version: 1,
     findings: findings.map((finding) => findingOf(finding, surroundings)),
     waived: waived.map(({ finding, because }) => ({ ...findingOf(finding, surroundings), waivedBecause: because })),
+    ...(silences === undefined ? {} : { silences: silences.map((one) => silenceOf(one, surroundings)) }),
     summary: {
       errors: countOf(findings, 'error'),
       warnings: countOf(findings, 'warning'),
@@ -24,6 +25,12 @@ export function reportJson(report: Report, surroundings: Surroundings): string {
     },
   };
   return `${JSON.stringify(document, undefined, 2)}\n`;
+}
+
+function silenceOf({ procedure, silent }: SilentIn, surroundings: Surroundings): object {
+  const { rules, message, wakes, range } = silent;
+  const place = range === undefined ? { file: null, range: null } : placed(range, surroundings);
+  return { procedure: procedure.name, rules, message, wakes, ...place };
 }
 
 function findingOf(finding: Finding, surroundings: Surroundings): object {

@@ -1,7 +1,7 @@
 import type { Finding, WaivedFinding } from '@quarrel/checks';
 import type { Severity } from '@quarrel/model';
 import { printable } from './printable.js';
-import type { Report } from './report.js';
+import type { Report, SilentIn } from './report.js';
 import { wrapped } from './rows.js';
 import { paints, placeOf, type Surroundings, textOf } from './text.js';
 import { counted, listed } from './words.js';
@@ -11,6 +11,7 @@ export function reportText(report: Report, surroundings: Surroundings): string {
   const parts = [
     ...report.findings.map((finding) => textOf(finding, surroundings)),
     ...(report.waived.length === 0 ? [] : [waivedText(report.waived, surroundings)]),
+    ...(report.silences === undefined ? [] : [silencesText(report.silences, surroundings)]),
     summaryText(report),
   ];
   return parts.join('\n');
@@ -23,6 +24,18 @@ function waivedText(waived: readonly WaivedFinding[], surroundings: Surroundings
     ...wrapped(printable(because), 90).map((line) => `      ${label(line)}`),
   ]);
   return `Waived, with the reason on record: ${counted(waived.length, 'finding')}\n${lines.join('\n')}\n`;
+}
+
+function silencesText(silences: readonly SilentIn[], surroundings: Surroundings): string {
+  if (silences.length === 0) return 'No estimate is silent.\n';
+  const { label } = paints(surroundings.colours);
+  const lines = silences.flatMap(({ procedure, silent: { rules, message, wakes, range } }) => [
+    `  ${procedure.name}  ${listed(rules, 'and')}`,
+    ...wrapped(printable(message), 90).map((line) => `      ${line}`),
+    `      ${label('would wake')}  ${printable(wakes)}`,
+    ...(range === undefined ? [] : [`      ${label('belongs to')}  ${placeOf(range, surroundings)}`]),
+  ]);
+  return `Estimates that are silent: ${counted(silences.length, 'reason')}. The values shown are examples.\n${lines.join('\n')}\n`;
 }
 
 function summaryText({ findings, waived, procedures, sheets }: Report): string {
