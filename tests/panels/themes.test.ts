@@ -50,6 +50,8 @@ describe.each(themes)('in a $name theme nothing bars the way', (theme) => {
       await panel.say(holdsShow(example, {}));
       await panel.page.getByRole('heading', { name: example.procedure.label }).waitFor();
       await panel.picture(`holds-${name}-${theme.name}`);
+      await panel.page.getByRole('heading', { name: 'What is taken for granted' }).scrollIntoViewIfNeeded();
+      await panel.picture(`holds-${name}-later-${theme.name}`);
       expect(await panel.barriers()).toEqual([]);
     }
     expect(panel.problems).toEqual([]);
@@ -89,4 +91,32 @@ test.each([380, 560, 760, 1300])('nothing is cut off at a width of %i pixels', a
     "[...document.querySelectorAll('.tick')].map((tick) => tick.getBoundingClientRect()).map(({ left, right }) => [left, right])",
   );
   for (const [index, [left]] of ticks.entries()) expect(left).toBeGreaterThan(ticks[index - 1]?.[1] ?? 0);
+});
+
+test.each([380, 760, 1300])('holds have room at a width of %i pixels', async (width) => {
+  const panel = await openPanel({ view: 'holds', theme: lightTheme, width });
+  await panel.say(holdsShow(standard, {}));
+  await panel.page.locator('.holds-chart').waitFor();
+  await expect
+    .poll(() => panel.page.evaluate("document.querySelector('.holds-chart svg').getBoundingClientRect().width"))
+    .toBeGreaterThan(Math.min(width, 900) * 0.8);
+  await panel.picture(`holds-${width}`);
+  expect(await panel.page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(width);
+  const marks = await panel.page.evaluate<readonly (readonly [number, number])[]>(
+    "[...document.querySelectorAll('.mark[text-anchor=middle]')].map((mark) => mark.getBoundingClientRect()).map(({ left, right }) => [left, right])",
+  );
+  expect(marks.length).toBeGreaterThan(2);
+  for (const [index, [left]] of marks.entries()) expect(left).toBeGreaterThan(marks[index - 1]?.[1] ?? 0);
+});
+
+test('forced colours keep the lines of resins apart', async () => {
+  const panel = await openPanel({ view: 'holds', theme: lightTheme });
+  await panel.page.emulateMedia({ forcedColors: 'active' });
+  await panel.say(holdsShow(standard, {}));
+  await panel.page.locator('.holds-chart').waitFor();
+  await panel.picture('holds-forced-colours');
+  const dashes = await panel.page.evaluate<readonly string[]>(
+    "[...document.querySelectorAll('.holds-chart .need path')].map((path) => getComputedStyle(path).strokeDasharray)",
+  );
+  expect(new Set(dashes).size).toBe(2);
 });

@@ -11,7 +11,7 @@ interface ChartProps {
 
 /** In pixels. */
 const height = 380;
-const margin = { left: 64, right: 20, top: 14, bottom: 44 } as const;
+const margin = { left: 64, right: 20, top: 28, bottom: 44 } as const;
 
 /** Where values lie in a chart, in pixels. */
 interface Frame {
@@ -107,7 +107,7 @@ function Scales({ holds, frame, words }: ChartProps & { readonly frame: Frame })
       <text class="axis-title" x={right} y={height - 6} text-anchor="end">
         {reading.label}
       </text>
-      <text class="axis-title" x={margin.left + 8} y={margin.top + 4}>
+      <text class="axis-title" x={margin.left - 8} y={14} text-anchor="end">
         {words.ofHolds.time}
       </text>
     </g>
@@ -168,29 +168,50 @@ function wayOf(points: readonly NeedPoint[], { across, up }: Frame): string {
   return `M${points.map(({ temperature, seconds }) => `${across(temperature).toFixed(1)} ${up(seconds).toFixed(1)}`).join('L')}`;
 }
 
-/** Rings where a need is as long as a hold. */
+/** Rings where a need is as long as a hold, with their temperatures as far as there is room. */
 function Turns({ presses, frame }: { readonly presses: readonly PressShown[]; readonly frame: Frame }) {
-  const { across, up, bottom } = frame;
+  const rings = presses.flatMap(({ id, hold, against }) =>
+    against.flatMap(({ need, turn, short }) => {
+      if (hold === undefined || turn === undefined || !turn.isExact || short !== 'below') return [];
+      return [ringAt(`${id} ${need}`, turn.text, frame.across(turn.at), frame.up(hold.least), frame.right)];
+    }),
+  );
   return (
     <g class="turns">
-      {presses.flatMap(({ id, hold, against }) =>
-        against.map(({ need, turn, short }) => {
-          if (hold === undefined || turn === undefined || !turn.isExact || short !== 'below') return null;
-          const [x, y] = [across(turn.at), up(hold.least)];
-          const isFar = x > frame.right - 80;
-          return (
-            <g key={`${id} ${need}`} class="turn">
-              <path d={`M${x} ${y}V${bottom}`} />
-              <circle cx={x} cy={y} r={5} />
-              <text x={isFar ? x - 10 : x + 10} y={y - 9} text-anchor={isFar ? 'end' : 'start'}>
-                {turn.text}
-              </text>
-            </g>
-          );
-        }),
-      )}
+      {rings.map(({ key, text, x, y, textFrom }, index) => (
+        <g key={key} class="turn">
+          <path d={`M${x} ${y}V${frame.bottom}`} />
+          <circle cx={x} cy={y} r={5} />
+          {rings.slice(0, index).every((other) => isApart(other, { y, textFrom })) && (
+            <text x={textFrom} y={y - 9}>
+              {text}
+            </text>
+          )}
+        </g>
+      ))}
     </g>
   );
+}
+
+interface Ring {
+  readonly key: string;
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  /** Where its text begins: to the right of it, or to the left where there is no room. */
+  readonly textFrom: number;
+}
+
+/** What the temperature at a ring needs, in pixels. */
+const textSize = { width: 64, height: 16 } as const;
+
+function ringAt(key: string, text: string, x: number, y: number, right: number): Ring {
+  const isFar = x + 10 + textSize.width > right;
+  return { key, text, x, y, textFrom: isFar ? x - 4 - textSize.width : x + 10 };
+}
+
+function isApart(one: Pick<Ring, 'y' | 'textFrom'>, other: Pick<Ring, 'y' | 'textFrom'>): boolean {
+  return Math.abs(one.textFrom - other.textFrom) >= textSize.width || Math.abs(one.y - other.y) >= textSize.height;
 }
 
 interface BadgeProps {

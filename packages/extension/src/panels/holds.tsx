@@ -22,7 +22,7 @@ export function HoldsView({ holds, cursor, words, onLook, reveal }: HoldsProps) 
       </header>
       <p class="declined">{ofHolds.estimate}</p>
       {steps.length > 1 && (
-        <section class="situation" aria-label={ofHolds.shown}>
+        <div class="situation">
           <label class="picker">
             <span class="of">{ofHolds.shown}</span>
             <select
@@ -37,7 +37,7 @@ export function HoldsView({ holds, cursor, words, onLook, reveal }: HoldsProps) 
               ))}
             </select>
           </label>
-        </section>
+        </div>
       )}
       <HoldsChart {...{ holds, words }} />
       <Turning {...{ holds, words, reveal }} />
@@ -202,7 +202,12 @@ function Needs({ holds, words, reveal }: PartProps) {
                 <td>{ofHolds.legOf(need.length, need.gap)}</td>
                 {scales.temperature.marks.map((mark) => (
                   <td key={mark} class="of-time">
-                    {timeAt(need, mark) ?? <span class="details">{ofHolds.noEstimate}</span>}
+                    {timeAt(need, mark) ?? (
+                      <>
+                        <span aria-hidden="true">–</span>
+                        <span class="spoken">{ofHolds.noEstimate}</span>
+                      </>
+                    )}
                   </td>
                 ))}
               </tr>
