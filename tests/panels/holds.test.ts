@@ -74,7 +74,7 @@ test('lines lie where temperature and time say, on a logarithmic scale', async (
 test('a place where a hold turns too short leads to its step in the text, by click and by key', async () => {
   const { page, told } = await panelOf();
   const press = holds.presses.find(({ id }) => id === 'press-again');
-  const turning = page.getByRole('button', { name: /^Below 20.77 °C: 2 A 2 min is shorter than Quayside thick resin/ });
+  const turning = page.getByRole('button', { name: /^Below 20.77 °C: 2 C 2 min is shorter than Quayside thick resin/ });
   await turning.click();
   expect((await told()).at(-1)).toEqual({ kind: 'reveal', range: press?.range });
   await page.getByRole('button', { name: /^Below 6.66 °C/ }).focus();

@@ -41,7 +41,7 @@ function pictureOf(procedure: Procedure, run: Run, reading: Reading, question: H
   const unit = unitOf(reading);
   const drawn = widened(around(presses.flatMap(({ reached }) => stretchesIn(reached, reading, situations))));
   const temperature = temperatureScale(drawn, unit);
-  const legs = legsOf(presses, run, reading, temperature.marks);
+  const legs = legsOf(presses, procedure, run, reading, temperature.marks);
   const needs = legs.map(({ need }) => need);
   if (needs.every(({ parts }) => parts.length === 0)) return noEstimate(procedure, presses);
   const shown = presses.map((press) => pressShown(press, legs, run, reading));
@@ -67,35 +67,50 @@ interface Leg {
   readonly need: Need;
 }
 
-/** The fills of which something can be told, each once, in the order in which steps come to them. */
+/** The fills of which something can be told, each once: resin by resin as they are declared, longer legs and finer gaps first. */
 function legsOf(
   presses: readonly Press[],
-  { situations }: Run,
+  procedure: Procedure,
+  run: Run,
   reading: Reading,
   marks: readonly number[],
 ): readonly Leg[] {
-  const { store } = situations;
-  const union = (regions: readonly Region[]): Region => regions.reduce((a, b) => store.or(a, b), store.nowhere);
+  const { situations } = run;
   const pressed = presses.flatMap(({ fills }) => fills);
-  const reached = union(presses.map((press) => press.reached));
-  const firsts = pressed.filter((one, index) => pressed.findIndex((other) => isSame(one.fill, other.fill)) === index);
-  return firsts.flatMap(({ fill }) => {
-    const told = toldOf(fill);
-    const region = union(pressed.filter((one) => isSame(one.fill, fill)).map((one) => one.region));
-    if (told === undefined) return [];
-    const { resin, gap, length, pressure } = fill;
-    const need: Need = {
-      resin: { name: resin.name, label: resin.label },
-      range: resin.range,
-      gap: gap.text,
-      length: length.text,
-      pressure: pressure.text,
-      circumstance: situations.describe(region, reached),
-      data: { low: told.coldest, high: told.warmest },
-      ...lineOf(fill, told, stretchesIn(region, reading, situations), marks),
-    };
-    return [{ fill, need }];
-  });
+  const reached = union(
+    run,
+    presses.map((press) => press.reached),
+  );
+  const place = ({ resin }: Fill): number => procedure.vocabulary.things.findIndex(({ name }) => name === resin.name);
+  return pressed
+    .map(({ fill }) => fill)
+    .filter((fill, index, all) => all.findIndex((other) => isSame(fill, other)) === index)
+    .sort((a, b) => place(a) - place(b) || b.length.si - a.length.si || a.gap.si - b.gap.si)
+    .flatMap((fill): readonly Leg[] => {
+      const told = toldOf(fill);
+      if (told === undefined) return [];
+      const same = pressed.filter((one) => isSame(one.fill, fill));
+      const region = union(
+        run,
+        same.map((one) => one.region),
+      );
+      const { resin, gap, length, pressure } = fill;
+      const need: Need = {
+        resin: { name: resin.name, label: resin.label },
+        range: resin.range,
+        gap: gap.text,
+        length: length.text,
+        pressure: pressure.text,
+        circumstance: situations.describe(region, reached),
+        data: { low: told.coldest, high: told.warmest },
+        ...lineOf(fill, told, stretchesIn(region, reading, situations), marks),
+      };
+      return [{ fill, need }];
+    });
+}
+
+function union({ situations: { store } }: Run, regions: readonly Region[]): Region {
+  return regions.reduce((a, b) => store.or(a, b), store.nowhere);
 }
 
 function isSame(one: Fill, other: Fill): boolean {
@@ -115,24 +130,35 @@ function pressShown({ step, reached, fills }: Press, legs: readonly Leg[], run: 
     range: whole ?? range,
     ...(hold === undefined ? {} : { hold: timesOfSpan(hold) }),
     done: stretchesIn(reached, reading, run.situations),
-    against: fills.flatMap((pressed) => {
-      const need = legs.findIndex(({ fill }) => isSame(fill, pressed.fill));
-      return need < 0 ? [] : [againstOf(pressed, need, run, reading)];
+    against: legs.flatMap(({ fill }, need) => {
+      // Lines that assume the same value in different situations make the same fill.
+      const same = fills.filter((pressed) => isSame(pressed.fill, fill));
+      return same.length === 0 ? [] : [againstOf(same, need, run, reading)];
     }),
   };
 }
 
-function againstOf({ region, turn }: Pressed, need: number, { situations }: Run, reading: Reading): Against {
+/** A hold beside a need; the fills are the same one in different situations. */
+function againstOf(same: readonly Pressed[], need: number, run: Run, reading: Reading): Against {
+  const { situations } = run;
+  const region = union(
+    run,
+    same.map((one) => one.region),
+  );
   const done = around(stretchesIn(region, reading, situations));
-  if (turn === undefined) return { need, done, short: 'nowhere', isOutlasted: false };
-  const { at, shown, isExact, short, isOutlasted } = turn;
+  const turns = same.flatMap(({ turn }) => turn ?? []);
+  const short = union(
+    run,
+    turns.map((turn) => turn.short),
+  );
+  const [turn] = turns;
   const isShort = short !== situations.store.nowhere;
   return {
     need,
     done,
     short: !isShort ? 'nowhere' : short === region ? 'everywhere' : 'below',
-    ...(shown === undefined ? {} : { turn: { at, text: shown.text, isExact } }),
-    isOutlasted: isShort && isOutlasted,
+    ...(turn?.shown === undefined ? {} : { turn: { at: turn.at, text: turn.shown.text, isExact: turn.isExact } }),
+    isOutlasted: isShort && turns.every(({ isOutlasted }) => isOutlasted),
   };
 }
 
