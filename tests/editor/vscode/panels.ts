@@ -6,7 +6,7 @@ import { patience } from './text.js';
 import type { Window } from './window.js';
 
 /** The panels, by the names their pages have. */
-export type View = 'timeline' | 'coverage' | 'checklist';
+export type View = 'timeline' | 'coverage' | 'holds' | 'checklist';
 
 /** The page of a panel: the innermost of the frames that the editor puts round it. Resolves when it draws something. */
 export async function panel({ page }: Window, view: View): Promise<Frame> {

@@ -19,7 +19,7 @@ export function holdHover(step: Step, { procedure, steps, run }: Known): string 
   if (press === undefined || found.holds.step !== step.id) return undefined;
   return page([
     ...estimated(press, step.hold, found.holds),
-    picture(spoken(press, found.holds), holdPicture(found.holds)),
+    picture(spoken(press, step.hold, found.holds), holdPicture(found.holds)),
     ...found.holds.missing.map(({ message, wakes }) => `${plain(message)} This would tell: ${code(wakes)}`),
     '_An estimate from datasheets and assumptions, never an instruction. The gap counts squared, and nobody knows it._',
   ]);
@@ -58,7 +58,7 @@ function verdict({ short, turn, isOutlasted }: Against): string {
   if (short === 'nowhere') return 'long enough for that';
   const where = short === 'everywhere' || turn === undefined ? 'at all of these temperatures' : `below ${turn.text}`;
   const asFar = turn === undefined || turn.isExact ? '' : ', as far as the datasheet tells';
-  return `${plain(`too short ${where}${asFar}`)}${isOutlasted ? ', but a longer press comes as well' : ''}`;
+  return `${plain(`too short ${where}${asFar}`)}${isOutlasted ? ', which a longer press of the job makes up for' : ''}`;
 }
 
 function assumed({ gap, length }: Need): string {
@@ -81,11 +81,11 @@ function doubted({ parts, untold }: Need): string {
 }
 
 /** What the picture shows, for people who do not see it. */
-function spoken(press: PressShown, holds: Holds): string {
+function spoken(press: PressShown, hold: Span, holds: Holds): string {
   const needs = holds.needs.map((need) => `${need.resin.label} ${needWords(need, holds)}`);
   const turns = press.against.flatMap(({ turn, short }) => (short === 'nowhere' || !turn?.isExact ? [] : [turn.text]));
   const turning = turns.length === 0 ? '' : ` They cross at ${turns.join(' and ')}.`;
-  return `Time needed against ${holds.reading.label}, the colder the longer: ${needs.join('; ')}. The hold is a band across.${turning}`;
+  return `Time needed against ${holds.reading.label}, the colder the longer: ${needs.join('; ')}. The hold of ${spanWords(hold)} is a band across.${turning}`;
 }
 
 function timeSaid(seconds: number): string {
