@@ -125,7 +125,10 @@ function boundary(text: string, offset: number): number {
   return pair === '\r\n' || /^[\ud800-\udbff][\udc00-\udfff]$/.test(pair) ? offset - 1 : Math.min(offset, text.length);
 }
 
-test(`after ${edits} random edits the server knows what the client knows, and is no larger`, async () => {
+/** Ten seconds on a machine that has nothing else to do. */
+const patience = 400_000;
+
+test(`after ${edits} random edits the server knows what the client knows, and is no larger`, { timeout: patience }, async () => {
   const seed = seedOf().seed ?? Math.floor(Math.random() * 2 ** 31);
   const random = numbers(seed);
   const { path, uri } = folderWith(originals);

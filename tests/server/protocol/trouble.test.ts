@@ -11,7 +11,7 @@ const { folderWith, start } = workshop();
 const draftPath = fileURLToPath(new URL('../../../examples/draft/faulty-draft.quarrel', import.meta.url));
 const draft = readFileSync(draftPath, 'utf8');
 /** What takes the server long enough to be disturbed. */
-const big = singleProcedure(8_000).text;
+const big = singleProcedure(4_000).text;
 const small = 'observation rain: yes, no\nprocedure dry { when rain is yes { step "Wait" } }\n';
 
 describe('a check can be disturbed', () => {
@@ -70,12 +70,12 @@ describe('no answer is of an older text than the question', () => {
     const { path, uri } = folderWith({});
     const client = await start({ folders: [path] });
     const sheet = uri('sheet.quarrel');
-    let text = singleProcedure(2_000).text;
+    let text = singleProcedure(1_000).text;
     client.open(sheet, text);
     await client.settled();
     const top = { line: 0, character: 0 };
     const asked: Promise<void>[] = [];
-    for (let round = 1; round <= 40; round++) {
+    for (let round = 1; round <= 25; round++) {
       text = `\n${text}`;
       client.edit(sheet, [{ range: { start: top, end: top }, text: '\n' }], text);
       const question = client.request<DocumentSymbol[]>('textDocument/documentSymbol', {
