@@ -128,7 +128,9 @@ function boundary(text: string, offset: number): number {
 /** Ten seconds on a machine that has nothing else to do. */
 const patience = 400_000;
 
-test(`after ${edits} random edits the server knows what the client knows, and is no larger`, { timeout: patience }, async () => {
+test(`after ${edits} random edits the server knows what the client knows, and is no larger`, {
+  timeout: patience,
+}, async () => {
   const seed = seedOf().seed ?? Math.floor(Math.random() * 2 ** 31);
   const random = numbers(seed);
   const { path, uri } = folderWith(originals);
