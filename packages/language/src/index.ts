@@ -12,6 +12,7 @@ export { type AssumedShape, topics } from './lower/topics.js';
 export { isWithin, resolveUse, shippedName, shippedUri } from './names/addresses.js';
 export { declaredIn, type Group, whatIs } from './names/groups.js';
 export { createImports, type Imports, isSheetDocument, type Neighbours, type SheetDocument } from './names/imports.js';
+export { SheetLinker } from './names/linker.js';
 export { partsOf, procedureAround } from './names/parts.js';
 export { stepsIn, type VisibleNames } from './names/visible.js';
 export { parseTest } from './read/parse-test.js';

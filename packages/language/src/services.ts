@@ -12,6 +12,7 @@ import { QuarrelAstReflection } from './generated/ast.js';
 import { QuarrelGeneratedModule, QuarrelGeneratedSharedModule } from './generated/module.js';
 import { createLowering, type Lowering } from './lower/sheets.js';
 import { createImports, type Imports } from './names/imports.js';
+import { SheetLinker } from './names/linker.js';
 import { createScopeProvider } from './names/scope.js';
 import { createVisibleNames, type VisibleNames } from './names/visible.js';
 import { QuarrelLexer, QuarrelLexerMessages } from './syntax/lexer.js';
@@ -43,6 +44,7 @@ export const QuarrelModule: Module<QuarrelServices, PartialLangiumCoreServices &
     ValueConverter: () => new QuarrelValueConverter(),
   },
   references: {
+    Linker: (services) => new SheetLinker(services),
     ScopeProvider: (services) => createScopeProvider(services.names.VisibleNames, new QuarrelAstReflection()),
   },
   names: {

@@ -1,5 +1,6 @@
 import type { Position, SourceRange } from '@quarrel/model';
-import { type AstNode, type CstNode, CstUtils, GrammarUtils } from 'langium';
+import { type AstNode, type CstNode, CstUtils } from 'langium';
+import { firstKeyword, firstWordOf, lastKeyword, pieceOfProperty } from '../syntax/pieces.js';
 
 /** Places in one sheet. */
 export class Places {
@@ -26,7 +27,7 @@ export class Places {
 
   /** Where `property` of a node stands, or the node's first word where it has none. */
   ofProperty(node: AstNode, property: string, index?: number): SourceRange {
-    return this.of(GrammarUtils.findNodeForProperty(node.$cstNode, property, index) ?? firstWord(node));
+    return this.of(pieceOfProperty(node.$cstNode, property, index) ?? firstWord(node));
   }
 
   /** Where a declaration's name stands, or the word that begins it. */
@@ -40,15 +41,15 @@ export class Places {
 
   /** Between the braces of a node; nothing where it has none. */
   inside(node: AstNode): SourceRange | undefined {
-    const open = GrammarUtils.findNodeForKeyword(node.$cstNode, '{');
-    const close = GrammarUtils.findNodesForKeyword(node.$cstNode, '}').at(-1);
+    const open = firstKeyword(node.$cstNode, '{');
+    const close = lastKeyword(node.$cstNode, '}');
     if (open === undefined || close === undefined) return undefined;
     return { uri: this.uri, start: this.of(open).end, end: this.of(close).start };
   }
 
   /** From behind the last word or comment between the braces of a node to behind the closing one. */
   closing(node: AstNode): SourceRange | undefined {
-    const close = GrammarUtils.findNodesForKeyword(node.$cstNode, '}').at(-1);
+    const close = lastKeyword(node.$cstNode, '}');
     if (close === undefined) return undefined;
     return this.#stretch(close, trimmed(close.root.fullText, close.offset), close.end);
   }
@@ -95,22 +96,26 @@ export class Places {
 }
 
 function firstWord(node: AstNode): CstNode | undefined {
-  return node.$cstNode === undefined
-    ? undefined
-    : (CstUtils.flattenCst(node.$cstNode).find((leaf) => !leaf.hidden) ?? node.$cstNode);
+  return node.$cstNode === undefined ? undefined : firstWordOf(node.$cstNode);
 }
 
 /** The end of the last thing that stands before `offset`. */
 function trimmed(text: string, offset: number): number {
   let end = offset;
-  while (end > 0 && /\s/.test(text[end - 1] ?? '')) end -= 1;
+  while (end > 0 && isSpace(text, end - 1)) end -= 1;
   return end;
+}
+
+/** Nearly every space of a sheet is one of the first four; a pattern for each character would cost too much. */
+function isSpace(text: string, at: number): boolean {
+  const code = text.charCodeAt(at);
+  return code === 32 || code === 10 || code === 13 || code === 9 || (code > 127 && /\s/.test(text.charAt(at)));
 }
 
 /** How many characters of white space stand at `offset`. */
 function spaceAt(text: string, offset: number): number {
   let end = offset;
-  while (end < text.length && /\s/.test(text[end] ?? '')) end += 1;
+  while (end < text.length && isSpace(text, end)) end += 1;
   return end - offset;
 }
 

@@ -10,7 +10,7 @@ const anAmount: Purpose = { words: 'an amount', dimensions: ['drops', 'volume', 
 
 export function lowerStep(node: ast.Step, ids: StepIds, reader: Reader): Step {
   const { clauses } = node;
-  const holdClause = only(clauses, ast.isHold, reader);
+  const holdClause = only(clauses, 'Hold', reader);
   const hold = lowerSpan(holdClause?.span, aTime('a hold'), reader);
   return {
     kind: 'step',
@@ -18,13 +18,13 @@ export function lowerStep(node: ast.Step, ids: StepIds, reader: Reader): Step {
     text: node.text ?? node.name ?? '',
     ...optional('documentation', documentationOf(node)),
     effects: effectsOf(clauses, ids, reader),
-    ...optional('takes', lowerSpan(only(clauses, ast.isTakes, reader)?.span, aTime('hands-on time'), reader)),
+    ...optional('takes', lowerSpan(only(clauses, 'Takes', reader)?.span, aTime('hands-on time'), reader)),
     ...optional('hold', hold),
     ...(holdClause !== undefined && hold === undefined ? { unreadHold: reader.places.ofNode(holdClause) } : {}),
-    cautions: clauses.filter(ast.isCaution).flatMap((caution) => lowerCaution(caution, reader) ?? []),
-    notes: clauses.filter(ast.isNote).flatMap(({ text }) => text ?? []),
-    photos: clauses.filter(ast.isPhoto).flatMap(({ text }) => text ?? []),
-    waivers: clauses.filter(ast.isWaive).flatMap((waive) => lowerWaiver(waive, reader) ?? []),
+    cautions: clausesOf(clauses, 'Caution').flatMap((caution) => lowerCaution(caution, reader) ?? []),
+    notes: clausesOf(clauses, 'Note').flatMap(({ text }) => text ?? []),
+    photos: clausesOf(clauses, 'Photo').flatMap(({ text }) => text ?? []),
+    waivers: clausesOf(clauses, 'Waive').flatMap((waive) => lowerWaiver(waive, reader) ?? []),
     range: reader.places.ofName(node),
     whole: reader.places.ofNode(node),
     ...optional('cut', reader.places.cut(node)),
@@ -33,13 +33,23 @@ export function lowerStep(node: ast.Step, ids: StepIds, reader: Reader): Step {
   };
 }
 
-/** The only clause of its kind; a second one is reported. */
-function only<T extends ast.StepClause>(
+type OfType<Type> = Extract<ast.StepClause, { readonly $type: Type }>;
+
+/** The clauses of one kind. Told by their type alone: asking Langium for every clause of every kind would take far longer. */
+function clausesOf<Type extends ast.StepClause['$type']>(
   clauses: readonly ast.StepClause[],
-  isKind: (clause: unknown) => clause is T,
+  type: Type,
+): readonly OfType<Type>[] {
+  return clauses.filter((clause): clause is OfType<Type> => clause.$type === type);
+}
+
+/** The only clause of its kind; a second one is reported. */
+function only<Type extends ast.StepClause['$type']>(
+  clauses: readonly ast.StepClause[],
+  type: Type,
   reader: Reader,
-): T | undefined {
-  const [first, second] = clauses.filter(isKind);
+): OfType<Type> | undefined {
+  const [first, second] = clausesOf(clauses, type);
   if (second !== undefined) {
     const word = second.$type.toLowerCase();
     reader.complain(

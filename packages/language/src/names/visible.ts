@@ -96,30 +96,49 @@ function depthFirst(
   return done;
 }
 
-/** Every step of a procedure or a variation, also those inside `meanwhile`. */
-export function* stepsIn(procedure: ast.Procedure | ast.Variation): Generator<ast.Step> {
-  for (const part of allPartsOf(procedure)) yield* stepsBelow(part);
+type Part = ast.Procedure['parts'][number] | ast.Variation['parts'][number];
+
+const stepsKnown = new WeakMap<AstNode, readonly ast.Step[]>();
+
+/** Every step of a procedure or a variation in program order, also those inside `meanwhile`. */
+export function stepsIn(procedure: ast.Procedure | ast.Variation): readonly ast.Step[] {
+  return remember(stepsKnown, procedure, () => {
+    const steps: ast.Step[] = [];
+    for (const part of allPartsOf(procedure)) gatherSteps(part, steps);
+    return steps;
+  });
 }
 
-function allPartsOf(procedure: ast.Procedure | ast.Variation): readonly AstNode[] {
+function allPartsOf(procedure: ast.Procedure | ast.Variation): readonly Part[] {
   return ast.isProcedure(procedure) ? partsOf(procedure) : procedure.parts;
 }
 
-function* stepsBelow(part: AstNode): Generator<ast.Step> {
-  if (ast.isStep(part)) {
-    yield part;
-    for (const clause of part.clauses) {
-      if (ast.isMeanwhile(clause)) yield* stepsOfBlock(clause.body);
-    }
-  } else if (ast.isWhen(part)) {
-    for (const one of [part.first, ...part.others]) yield* stepsOfBlock(one?.body);
-  } else if (ast.isInStep(part)) {
-    for (const clause of part.clauses) if (ast.isMeanwhile(clause)) yield* stepsOfBlock(clause.body);
-  } else if (ast.isStage(part) || ast.isRepeat(part) || ast.isBesideStep(part) || ast.isInsteadOfStep(part)) {
-    yield* stepsOfBlock(part.body);
+function gatherSteps(part: Part, steps: ast.Step[]): void {
+  switch (part.$type) {
+    case 'Step':
+      steps.push(part);
+      gatherMeanwhile(part.clauses, steps);
+      break;
+    case 'InStep':
+      gatherMeanwhile(part.clauses, steps);
+      break;
+    case 'When':
+      for (const one of [part.first, ...part.others]) gatherFromBlock(one?.body, steps);
+      break;
+    case 'Stage':
+    case 'Repeat':
+    case 'BesideStep':
+    case 'InsteadOfStep':
+      gatherFromBlock(part.body, steps);
+      break;
+    default:
   }
 }
 
-function* stepsOfBlock(block: ast.Block | undefined): Generator<ast.Step> {
-  for (const part of block?.parts ?? []) yield* stepsBelow(part);
+function gatherMeanwhile(clauses: readonly ast.StepClause[], steps: ast.Step[]): void {
+  for (const clause of clauses) if (clause.$type === 'Meanwhile') gatherFromBlock(clause.body, steps);
+}
+
+function gatherFromBlock(block: ast.Block | undefined, steps: ast.Step[]): void {
+  for (const part of block?.parts ?? []) gatherSteps(part, steps);
 }

@@ -1,9 +1,8 @@
-import type { QuarrelServices } from '@quarrel/language';
-import { isSheetDocument, type Lowering } from '@quarrel/language';
-import { DefaultLinker, type LangiumDocument } from 'langium';
+import { isSheetDocument, type Lowering, type QuarrelServices, SheetLinker } from '@quarrel/language';
+import type { LangiumDocument } from 'langium';
 
 /** Langium's linker; what was made of a sheet goes with the references it leaned on. */
-export class ForgetfulLinker extends DefaultLinker {
+export class ForgetfulLinker extends SheetLinker {
   readonly #lowering: () => Lowering;
 
   constructor(services: QuarrelServices) {
