@@ -133,7 +133,12 @@ function Band({ press: { hold, done }, index, frame: { across, up } }: BandProps
             <rect x={from} y={Math.min(least, most)} width={to - from} height={Math.abs(least - most)} />
             <path class="band-least" d={`M${from} ${least}H${to}`} />
             {hold.most !== undefined && <path class="band-most" d={`M${from} ${most}H${to}`} />}
-            <Badge x={from + 14 + index * 24} y={(least + most) / 2} text={`${index + 1}`} kind="of-hold" />
+            <Badge
+              x={Math.max(from + 12, to - 14 - index * 24)}
+              y={(least + most) / 2}
+              text={`${index + 1}`}
+              kind="of-hold"
+            />
           </g>
         );
       })}
@@ -173,17 +178,17 @@ function Turns({ presses, frame }: { readonly presses: readonly PressShown[]; re
   const rings = presses.flatMap(({ id, hold, against }) =>
     against.flatMap(({ need, turn, short }) => {
       if (hold === undefined || turn === undefined || !turn.isExact || short !== 'below') return [];
-      return [ringAt(`${id} ${need}`, turn.text, frame.across(turn.at), frame.up(hold.least), frame.right)];
+      return [ringAt(`${id} ${need}`, turn.text, frame.across(turn.at), frame.up(hold.least))];
     }),
   );
   return (
     <g class="turns">
-      {rings.map(({ key, text, x, y, textFrom }, index) => (
+      {rings.map(({ key, text, x, y, textFrom, textAt }, index) => (
         <g key={key} class="turn">
           <path d={`M${x} ${y}V${frame.bottom}`} />
           <circle cx={x} cy={y} r={5} />
-          {rings.slice(0, index).every((other) => isApart(other, { y, textFrom })) && (
-            <text x={textFrom} y={y - 9}>
+          {rings.slice(0, index).every((other) => isApart(other, { textAt, textFrom })) && (
+            <text x={textFrom} y={textAt}>
               {text}
             </text>
           )}
@@ -198,20 +203,25 @@ interface Ring {
   readonly text: string;
   readonly x: number;
   readonly y: number;
-  /** Where its text begins: to the right of it, or to the left where there is no room. */
+  /** Where its text stands: below and to the left, where no line goes; above and to the right where there is no room. */
   readonly textFrom: number;
+  readonly textAt: number;
 }
 
 /** What the temperature at a ring needs, in pixels. */
 const textSize = { width: 64, height: 16 } as const;
 
-function ringAt(key: string, text: string, x: number, y: number, right: number): Ring {
-  const isFar = x + 10 + textSize.width > right;
-  return { key, text, x, y, textFrom: isFar ? x - 4 - textSize.width : x + 10 };
+function ringAt(key: string, text: string, x: number, y: number): Ring {
+  const hasRoom = x - 4 - textSize.width > margin.left;
+  return hasRoom
+    ? { key, text, x, y, textFrom: x - 4 - textSize.width, textAt: y + 18 }
+    : { key, text, x, y, textFrom: x + 10, textAt: y - 9 };
 }
 
-function isApart(one: Pick<Ring, 'y' | 'textFrom'>, other: Pick<Ring, 'y' | 'textFrom'>): boolean {
-  return Math.abs(one.textFrom - other.textFrom) >= textSize.width || Math.abs(one.y - other.y) >= textSize.height;
+function isApart(one: Pick<Ring, 'textFrom' | 'textAt'>, other: Pick<Ring, 'textFrom' | 'textAt'>): boolean {
+  return (
+    Math.abs(one.textFrom - other.textFrom) >= textSize.width || Math.abs(one.textAt - other.textAt) >= textSize.height
+  );
 }
 
 interface BadgeProps {
