@@ -27,6 +27,7 @@ export function HoldsChart({ holds, words }: ChartProps) {
   const around = useRef<HTMLDivElement>(null);
   const frame = frameOf(holds, useWidth(around));
   const { needs, presses, reading } = holds;
+  const rings = ringsOf(presses, frame);
   return (
     <div class="holds-chart" ref={around}>
       <svg
@@ -40,9 +41,9 @@ export function HoldsChart({ holds, words }: ChartProps) {
           <Band key={press.id} {...{ press, index, frame }} />
         ))}
         {needs.map((need, index) => (
-          <NeedLine key={letterOf(index)} {...{ need, index, needs, frame }} />
+          <NeedLine key={letterOf(index)} {...{ need, index, needs, rings, frame }} />
         ))}
-        <Turns {...{ presses, frame }} />
+        <Turns {...{ rings, frame }} />
       </svg>
     </div>
   );
@@ -150,13 +151,20 @@ interface LineProps {
   readonly need: Need;
   readonly index: number;
   readonly needs: readonly Need[];
+  readonly rings: readonly Ring[];
   readonly frame: Frame;
 }
 
-function NeedLine({ need, index, needs, frame }: LineProps) {
+/** In pixels, from the middle of a letter to that of a ring. */
+const besideRing = 20;
+
+function NeedLine({ need, index, needs, rings, frame }: LineProps) {
   const points = need.parts.flatMap((part) => part.points);
   // Each letter stands further along its line than the one before, so that letters of lines close together stay apart.
-  const at = points[Math.floor((points.length * (index + 0.7)) / (needs.length + 0.4))];
+  const first = Math.floor((points.length * (index + 0.7)) / (needs.length + 0.4));
+  const isClear = ({ temperature, seconds }: NeedPoint): boolean =>
+    rings.every(({ x, y }) => Math.hypot(frame.across(temperature) - x, frame.up(seconds) - y) > besideRing);
+  const at = points.slice(first).find(isClear) ?? points[first];
   return (
     <g class={`need ${strokeOf(need, needs)}`}>
       {need.parts.map(({ points: some, doubts }) => (
@@ -173,14 +181,18 @@ function wayOf(points: readonly NeedPoint[], { across, up }: Frame): string {
   return `M${points.map(({ temperature, seconds }) => `${across(temperature).toFixed(1)} ${up(seconds).toFixed(1)}`).join('L')}`;
 }
 
-/** Rings where a need is as long as a hold, with their temperatures as far as there is room. */
-function Turns({ presses, frame }: { readonly presses: readonly PressShown[]; readonly frame: Frame }) {
-  const rings = presses.flatMap(({ id, hold, against }) =>
+/** Where a need is as long as a hold. */
+function ringsOf(presses: readonly PressShown[], frame: Frame): readonly Ring[] {
+  return presses.flatMap(({ id, hold, against }) =>
     against.flatMap(({ need, turn, short }) => {
       if (hold === undefined || turn === undefined || !turn.isExact || short !== 'below') return [];
       return [ringAt(`${id} ${need}`, turn.text, frame.across(turn.at), frame.up(hold.least))];
     }),
   );
+}
+
+/** Rings, with their temperatures as far as there is room. */
+function Turns({ rings, frame }: { readonly rings: readonly Ring[]; readonly frame: Frame }) {
   return (
     <g class="turns">
       {rings.map(({ key, text, x, y, textFrom, textAt }, index) => (

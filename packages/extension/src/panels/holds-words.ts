@@ -11,7 +11,6 @@ export interface HoldsWords {
   readonly line: string;
   readonly resin: string;
   readonly always: string;
-  readonly leg: string;
   readonly legOf: (length: string, gap: string) => string;
   readonly noEstimate: string;
   readonly doubts: Readonly<Record<Doubt, string>>;
@@ -42,9 +41,8 @@ export const englishHolds: HoldsWords = {
   time: 'Time',
   needs: 'What the resin is estimated to need',
   line: 'Line',
-  resin: 'Resin',
+  resin: 'Resin, with leg and gap as assumed',
   always: 'wherever resin is pressed in',
-  leg: 'Leg and gap, assumed',
   legOf: (length, gap) => `leg ${length}, gap ${gap}`,
   noEstimate: 'no estimate',
   doubts: {
@@ -83,9 +81,8 @@ export const spanishHolds: HoldsWords = {
   time: 'Tiempo',
   needs: 'Lo que se estima que necesita la resina',
   line: 'Línea',
-  resin: 'Resina',
+  resin: 'Resina, con rama y abertura supuestas',
   always: 'siempre que se mete resina',
-  leg: 'Rama y abertura, supuestas',
   legOf: (length, gap) => `rama ${length}, abertura ${gap}`,
   noEstimate: 'sin estimación',
   doubts: {

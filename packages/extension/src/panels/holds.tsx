@@ -169,7 +169,6 @@ function Needs({ holds, words, reveal }: PartProps) {
             <tr>
               <th scope="col">{ofHolds.line}</th>
               <th scope="col">{ofHolds.resin}</th>
-              <th scope="col">{ofHolds.leg}</th>
               {scales.temperature.marks.map((mark) => (
                 <th key={mark} scope="col" class="of-time">
                   {temperatureShown(mark, reading)}
@@ -190,6 +189,7 @@ function Needs({ holds, words, reveal }: PartProps) {
                   <button type="button" class="link" onClick={() => reveal(need.range)}>
                     {need.resin.label}
                   </button>
+                  <span class="details">{ofHolds.legOf(need.length, need.gap)}</span>
                   <span class="details">
                     {need.circumstance === 'always' ? ofHolds.always : ofHolds.when(need.circumstance)}
                   </span>
@@ -199,7 +199,6 @@ function Needs({ holds, words, reveal }: PartProps) {
                     </span>
                   ))}
                 </td>
-                <td>{ofHolds.legOf(need.length, need.gap)}</td>
                 {scales.temperature.marks.map((mark) => (
                   <td key={mark} class="of-time">
                     {timeAt(need, mark) ?? (
