@@ -152,8 +152,16 @@ function meaningOf(situations: Situations, strands: readonly Strand[]): string {
     .join('|');
 }
 
-function meaningKey(situations: Situations, { reached, tracks, known }: Strand): string {
-  const { store } = situations;
+/** Told of every strand several times in each pass, and dear. */
+const keysKnown = new WeakMap<Strand, string>();
+
+function meaningKey(situations: Situations, strand: Strand): string {
+  const known = keysKnown.get(strand) ?? keyedMeaning(situations, strand);
+  keysKnown.set(strand, known);
+  return known;
+}
+
+function keyedMeaning({ store }: Situations, { reached, tracks, known }: Strand): string {
   return [
     reached.id,
     ...tracks.map((track) => store.choose(reached, track, store.constant(0n)).id),
