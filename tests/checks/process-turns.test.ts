@@ -21,7 +21,8 @@ const points = fc
     steps: fc.array(fc.integer({ min: 3, max: 12 }), { minLength: 1, maxLength: 3 }),
   })
   .map(({ viscosity, first, steps }) => {
-    const temperatures = steps.reduce((all, step) => [...all, (all.at(-1) ?? first) + step], [first]);
+    const temperatures = [first];
+    for (const step of steps) temperatures.push((temperatures.at(-1) ?? first) + step);
     return temperatures.map((at) => [at, digits(viscosity(at + 273.15) * 1000, 4)] as const);
   });
 

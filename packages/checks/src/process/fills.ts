@@ -152,9 +152,13 @@ export function turnOf(fill: Fill, hold: number): number | undefined {
   return turn.kind === 'outside' && turn.of === 'temperature' && turn.given > least ? most : undefined;
 }
 
-/** The fills that a step can be, each with the situations in which it is. */
-export function fillsAt(number: number, work: Ran): readonly { readonly fill: Fill; readonly region: Region }[] {
-  const settings = settingsAt(number, ['resin', 'injector'], 'filling', properties, work);
+/** The fills that a step can be, each with the situations in which it is; only those in `within`, where it is given. */
+export function fillsAt(
+  number: number,
+  work: Ran,
+  within?: Region,
+): readonly { readonly fill: Fill; readonly region: Region }[] {
+  const settings = settingsAt(number, ['resin', 'injector'], 'filling', properties, work, within);
   return settings.flatMap(({ region, hands: [resins = [], injectors = []], values: [gap, length, assumed] }) => {
     if (gap === undefined || length === undefined) return [];
     const pressures = assumed === undefined ? injectors.flatMap((one) => pressureOf(one) ?? []) : [assumed];

@@ -1,5 +1,5 @@
 import type { ByScenario, Operation } from '@quarrel/analysis';
-import type { Procedure, Thing, ThingKind } from '@quarrel/model';
+import type { Effect, Procedure, Thing, ThingKind } from '@quarrel/model';
 import type { Ran, Unrun } from '../rule.js';
 
 /** Names of things, one of which is in hand; empty where none was taken. Joined by a bar, so that equal sets are one value. */
@@ -39,8 +39,7 @@ function followed(kind: ThingKind, work: Ran): readonly ByScenario<Names>[] {
       held = store.combine(held, before, either);
     }
     for (const { effect, reached, thing } of steps[number]?.things ?? []) {
-      const taken = step.effects[effect];
-      if (taken?.kind === 'with' && kindOf(taken, work.procedure) === kind) {
+      if (takes(step.effects[effect], kind, work.procedure)) {
         held = store.choose(reached, store.map(thing, named), held);
       }
     }
@@ -52,13 +51,12 @@ function named(thing: string | undefined): Names {
   return thing ?? '';
 }
 
-function kindOf(
-  { thing, isChoice }: { readonly thing: string; readonly isChoice: boolean },
-  { choices, vocabulary }: Procedure,
-): ThingKind | undefined {
-  return isChoice
-    ? choices.find(({ name }) => name === thing)?.thingKind
-    : vocabulary.things.find(({ name }) => name === thing)?.kind;
+/** Whether an effect takes something of a kind in hand, itself or by a choice. */
+export function takes(effect: Effect | undefined, kind: ThingKind, { choices, vocabulary }: Procedure): boolean {
+  if (effect?.kind !== 'with') return false;
+  return effect.isChoice
+    ? choices.some(({ name, thingKind }) => name === effect.thing && thingKind === kind)
+    : vocabulary.things.some((thing) => thing.name === effect.thing && thing.kind === kind);
 }
 
 /** Everything of one kind that some step takes in hand, whatever the situation. */

@@ -1,6 +1,7 @@
 import type { Operation, Region } from '@quarrel/analysis';
 import type { Step } from '@quarrel/model';
 import type { Ran } from '../rule.js';
+import { isSomewhere } from '../work.js';
 import { fillingSteps, heldFor } from './fills.js';
 
 /**
@@ -9,16 +10,12 @@ import { fillingSteps, heldFor } from './fills.js';
  */
 export function outlasted(step: Step, number: number, work: Ran): Region {
   const { store } = work.run.situations;
-  const held = lasts(step, number, work);
-  const speaking = new Set(
-    fillingSteps(work)
-      .filter((other) => {
-        const time = lasts(other.step, other.number, work);
-        return time > held || (time === held && other.number > number);
-      })
-      .map((other) => other.number),
-  );
-  return store.not(store.and(comesWithout(speaking, number, work), goesOnWithout(speaking, number, work)));
+  const time = lasts(step, number, work);
+  // Mostly the longest presses of all speak for all others: they are asked first, once for all steps.
+  const openFor = ({ before, behind }: Ways): Region =>
+    store.and(before[number] ?? store.nowhere, behind[number] ?? store.nowhere);
+  const isOpen = time === keptOf(work).longest || isSomewhere(work, openFor(ways('longest', work)));
+  return isOpen ? store.not(openFor(ways(time, work))) : store.everywhere;
 }
 
 /** The time for which a press is sure to last, in seconds; one whose hold cannot be read may last for ever. */
@@ -27,34 +24,84 @@ function lasts(step: Step, number: number, { run }: Ran): number {
   return Math.max(heldFor(step), run.steps[number]?.meanwhile?.least ?? 0);
 }
 
-/** The situations in which the work can come to a step without having done any of some others. */
-function comesWithout(others: ReadonlySet<number>, number: number, work: Ran): Region {
+/** The ways past every step, by its number, without a longer press. */
+interface Ways {
+  /** The situations in which the work can come to it with none that is longer than a time. */
+  readonly before: readonly Region[];
+  /** The situations in which it can go on behind it to the end of the work with none that is as long or longer. */
+  readonly behind: readonly Region[];
+}
+
+interface Kept {
+  readonly presses: readonly { readonly number: number; readonly time: number }[];
+  /** The time of the longest of them. */
+  readonly longest: number;
+  readonly ways: Map<number | 'longest', Ways>;
+}
+
+const kept = new WeakMap<Ran, Kept>();
+
+function keptOf(work: Ran): Kept {
+  const known = kept.get(work);
+  if (known !== undefined) return known;
+  const presses = fillingSteps(work).map(({ step, number }) => ({ number, time: lasts(step, number, work) }));
+  const fresh: Kept = { presses, longest: Math.max(...presses.map(({ time }) => time)), ways: new Map() };
+  kept.set(work, fresh);
+  return fresh;
+}
+
+/** The ways past a press that lasts so many seconds, or past any that is not one of the longest; found out once for each. */
+function ways(seconds: number | 'longest', work: Ran): Ways {
+  const { ways: known, presses, longest } = keptOf(work);
+  const those = (isMeant: (time: number) => boolean): ReadonlySet<number> =>
+    new Set(presses.filter(({ time }) => isMeant(time)).map(({ number }) => number));
+  const found = known.get(seconds) ?? {
+    before: comesWithout(
+      those((time) => (seconds === 'longest' ? time === longest : time > seconds)),
+      work,
+    ),
+    behind:
+      seconds === longest
+        ? ways('longest', work).behind
+        : goesOnWithout(
+            those((time) => time >= (seconds === 'longest' ? longest : seconds)),
+            work,
+          ),
+  };
+  known.set(seconds, found);
+  return found;
+}
+
+/** For every step: the situations in which the work can come to it without having done any of some others. */
+function comesWithout(others: ReadonlySet<number>, work: Ran): readonly Region[] {
   const { run, steps } = work;
   const { store } = run.situations;
   let open = run.covered;
-  for (const at of steps.slice(0, number).keys()) {
-    const passed = run.steps[at]?.before.reached ?? store.nowhere;
-    if (others.has(at)) open = store.without(open, passed);
+  return steps.map((_, at) => {
+    const coming = open;
+    if (others.has(at)) open = store.without(open, run.steps[at]?.before.reached ?? store.nowhere);
     for (const { level, known } of foundAgainAt(at, work)) {
       const renewed = store.forget(store.and(open, known), level, either);
       open = store.or(open, store.and(renewed, run.covered));
     }
-  }
-  return open;
+    return coming;
+  });
 }
 
-/** The situations from which the work can go on behind a step to its end without doing any of some others. */
-function goesOnWithout(others: ReadonlySet<number>, number: number, work: Ran): Region {
+/** For every step: the situations from which the work can go on behind it to its end without doing any of some others. */
+function goesOnWithout(others: ReadonlySet<number>, work: Ran): readonly Region[] {
   const { run, steps } = work;
   const { store } = run.situations;
   let open = run.end.moment.reached;
-  for (let at = steps.length - 1; at >= number; at -= 1) {
+  const going = steps.map(() => store.nowhere);
+  for (let at = steps.length - 1; at >= 0; at -= 1) {
     for (const { level, known } of foundAgainAt(at, work)) {
       open = store.or(open, store.and(store.forget(open, level, either), known));
     }
+    going[at] = open;
     if (others.has(at)) open = store.without(open, run.steps[at]?.before.reached ?? store.nowhere);
   }
-  return open;
+  return going;
 }
 
 const either: Operation<boolean, boolean, boolean> = (a, b) => a || b;

@@ -8,8 +8,8 @@ import { isSomewhere } from '../work.js';
  * above all that is covered. Nothing where all that is covered is warmer. It is rounded down to a hundredth in the unit of
  * the reading, so that it never claims more than was computed.
  */
-export function colderThan(kelvin: number, reading: Reading, { covers }: Procedure): Test | undefined {
-  const { low, high } = covers.reduce(narrowed(reading.name), { low: reading.low.si, high: reading.high.si });
+export function colderThan(kelvin: number, reading: Reading, procedure: Procedure): Test | undefined {
+  const { low, high } = coveredEnds(reading, procedure);
   if (kelvin > high) return { kind: 'always', range: reading.range };
   const unit = unitNamed(reading.low.unit);
   if (unit === undefined || !(kelvin > low)) return undefined;
@@ -18,12 +18,18 @@ export function colderThan(kelvin: number, reading: Reading, { covers }: Procedu
   return { kind: 'compare', subject: reading.name, comparison: 'below', quantity: shown, range: reading.range };
 }
 
+/** From where to where a reading can lie in what is covered, as far as that can be read off it. */
+export function coveredEnds(reading: Reading, { covers }: Procedure): Ends {
+  return covers.reduce(narrowed(reading.name), { low: reading.low.si, high: reading.high.si });
+}
+
+/** In SI units. */
 interface Ends {
   readonly low: number;
   readonly high: number;
 }
 
-/** Leaves of a reading's range what a test lets pass, as far as that can be read off it. */
+/** Leaves of a reading's range what a test lets pass. */
 function narrowed(reading: string): (ends: Ends, test: Test) => Ends {
   const narrow = ({ low, high }: Ends, test: Test): Ends => {
     switch (test.kind) {

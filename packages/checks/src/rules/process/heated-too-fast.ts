@@ -36,7 +36,9 @@ export const heatedTooFast: ProcessRule = {
     }
   },
   *run(work) {
+    const longest = longestOf(work);
     for (const { step, number } of warmingSteps(work)) {
+      if (spentIn(step, number, work) >= longest) continue;
       const reached = work.run.steps[number]?.before.reached;
       for (const { region, values } of settingsAt(number, [], 'warming', properties, work)) {
         const [change, allowed] = values;
@@ -113,6 +115,19 @@ function warmingSteps({ procedure, steps }: Unrun): readonly { readonly step: St
 /** The least time that a step takes, hands on and waiting, in seconds. */
 function spentIn({ takes, hold }: Step, number: number, { run }: Work): number {
   return (takes?.least?.si ?? 0) + Math.max(hold?.least?.si ?? 0, run.steps[number]?.meanwhile?.least ?? 0);
+}
+
+/** A time that is enough for every change that is assumed, in seconds; none is where one part may not be changed so much. */
+function longestOf({ procedure }: Unrun): number {
+  const allowances = assumedLines(procedure, 'warming', 'allowed').map(amountOf);
+  const times = assumedLines(procedure, 'warming', 'change').flatMap((change) =>
+    allowances.flatMap((allowed) => {
+      const time = timeFor(amountOf(change), allowed);
+      if (time?.kind !== 'value') return [];
+      return time.caveats.includes('only-as-a-whole') ? [Number.POSITIVE_INFINITY] : [time.value];
+    }),
+  );
+  return Math.max(0, ...times);
 }
 
 /** The shortest time for a change. */

@@ -47,11 +47,14 @@ export const holdShorterThanFill: ProcessRule = {
     const { store } = work.run.situations;
     for (const { step, number } of fillingSteps(work)) {
       if (!isJudged(step, number, work)) continue;
-      const judged = outlasted(step, number, work);
-      for (const { fill, region } of fillsAt(number, work)) {
+      const judged = store.without(
+        work.run.steps[number]?.before.reached ?? store.nowhere,
+        outlasted(step, number, work),
+      );
+      for (const { fill, region } of fillsAt(number, work, judged)) {
         const turn = tooColdFor(fill, heldFor(step), reading, work.procedure);
         if (turn === undefined) continue;
-        const cold = store.and(store.without(region, judged), work.run.situations.region(turn).holds);
+        const cold = store.and(region, work.run.situations.region(turn).holds);
         if (isSomewhere(work, cold)) yield finding({ step, number, fill, turn, region: cold, reading }, work);
       }
     }

@@ -42,15 +42,18 @@ export const openTooLong: ProcessRule = {
       const { response } = asked;
       const question = work.asked.openings + index;
       for (const [number, step] of work.steps.entries()) {
-        const acts = (work.run.steps[number]?.acts ?? []).filter(({ act }) => act === response);
+        const acts = (work.run.steps[number]?.acts ?? []).filter(
+          ({ act, late }) => act === response && late.length > 0,
+        );
+        if (acts.length === 0) continue;
         const late = union(
           work,
           acts.flatMap((act) => act.late.filter((one) => one.response === question).map(({ region }) => region)),
         );
-        const settings = settingsAt(number, ['resin'], 'opening', ['irradiance'], work);
+        if (!isSomewhere(work, late)) continue;
         const there = union(
           work,
-          settings
+          settingsAt(number, ['resin'], 'opening', ['irradiance'], work)
             .filter(({ hands, values }) => hands[0]?.includes(resin) === true && values[0]?.si === light.si)
             .map(({ region }) => region),
         );

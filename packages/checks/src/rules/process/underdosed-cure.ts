@@ -53,7 +53,9 @@ export const underdosedCure: ProcessRule = {
     }
   },
   *run(work) {
+    const longest = longestCure(work);
     for (const { step, number } of curingSteps(work)) {
+      if ((step.hold?.least?.si ?? 0) >= longest) continue;
       for (const cure of curesAt(number, work)) {
         const { lamp, resin, placing, region } = cure;
         const need = timeToCure(cure);
@@ -131,6 +133,18 @@ function holdInWords({ hold }: Step): string {
   if (hold === undefined) return 'There is no hold';
   if (hold.least === undefined) return `The hold of at most ${hold.most?.text} can be too short`;
   return `The hold of ${hold.least.text} is too short`;
+}
+
+/** The longest that any lamp has to shine on any resin, in seconds: no hold that is as long is too short. */
+function longestCure(unrun: Unrun): number {
+  const placings = placingsOf(unrun);
+  const times = pairs(unrun).flatMap((pair) =>
+    placings.flatMap((placing) => {
+      const time = isSameLight(pair.lamp, pair.resin) ? timeToCure({ ...pair, placing }) : undefined;
+      return time?.kind === 'value' ? [time.value] : [];
+    }),
+  );
+  return Math.max(0, ...times);
 }
 
 /** Every way in which a lamp can be assumed to stand. */

@@ -2,10 +2,11 @@ import { formatSi, type Quantity, type Thing } from '@quarrel/model';
 import { altitudeOfPressure, pressureAtAltitude, si } from '@quarrel/process';
 import { amountOf, assumedLines, testsOfLines } from '../../process/assumed.js';
 import { gaugeVacuumOf } from '../../process/datasheet.js';
+import { everInHand, takes } from '../../process/in-hand.js';
 import { settingsAt } from '../../process/settings.js';
 import { missingOn, nothingAssumed, unusable } from '../../process/silence.js';
 import { untold } from '../../process/untold.js';
-import type { ProcessRule, Work } from '../../rule.js';
+import type { ProcessRule, Unrun, Work } from '../../rule.js';
 import { isSomewhere } from '../../work.js';
 
 /** An injector is to draw a deeper vacuum than the air of the place allows. */
@@ -26,6 +27,7 @@ export const vacuumOutOfReach: ProcessRule = {
     }
   },
   *run(work) {
+    if (!isTooDeepSomewhere(work)) return;
     const { store } = work.run.situations;
     const told = untold(work);
     for (const { number, taken, injector, region, reached } of takenInjectors(work)) {
@@ -61,16 +63,28 @@ function givesVacuum({ properties }: Thing): boolean {
   return properties.some(({ name }) => name === 'vacuum');
 }
 
+/** Whether some injector is to draw more than the air has at the highest place that is assumed, whatever the situation. */
+function isTooDeepSomewhere(unrun: Unrun): boolean {
+  const ambients = assumedLines(unrun.procedure, 'air', 'altitude').flatMap((line) => {
+    const ambient = ambientAt(amountOf(line));
+    return ambient?.kind === 'value' ? [ambient.value] : [];
+  });
+  const thinnest = Math.min(...ambients);
+  return everInHand('injector', unrun).some((injector) => (gaugeVacuumOf(injector)?.si ?? 0) > thinnest);
+}
+
 /** Every injector that some step takes in hand, where it does. */
 function takenInjectors({ steps, run, procedure }: Work) {
   return steps.flatMap((step, number) =>
-    (run.steps[number]?.things ?? []).flatMap(({ effect, reached, thing }) =>
-      run.situations.values(thing, reached).flatMap(({ value: name, region }) => {
-        const injector = procedure.vocabulary.things.find((one) => one.name === name && one.kind === 'injector');
-        const taken = (step.effects[effect] ?? step).range;
-        return injector === undefined ? [] : [{ number, taken, injector, region, reached }];
-      }),
-    ),
+    (run.steps[number]?.things ?? [])
+      .filter(({ effect }) => takes(step.effects[effect], 'injector', procedure))
+      .flatMap(({ effect, reached, thing }) =>
+        run.situations.values(thing, reached).flatMap(({ value: name, region }) => {
+          const injector = procedure.vocabulary.things.find((one) => one.name === name && one.kind === 'injector');
+          const taken = (step.effects[effect] ?? step).range;
+          return injector === undefined ? [] : [{ number, taken, injector, region, reached }];
+        }),
+      ),
   );
 }
 

@@ -1,12 +1,13 @@
-import type { Quantity } from '@quarrel/model';
+import type { Region } from '@quarrel/analysis';
+import type { Procedure, Quantity, Reading, Test } from '@quarrel/model';
 import { type Answer, type Kelvin, si, wetBelow } from '@quarrel/process';
 import { amountOf, assumedLines, excludeEachOther, glassReading, testsOfLines } from '../../process/assumed.js';
 import { fillingSteps } from '../../process/fills.js';
-import { settingsAt } from '../../process/settings.js';
+import { assumptionsAbout } from '../../process/settings.js';
 import { isIdle, noActs, noGlassReading, nothingAssumed, unusable } from '../../process/silence.js';
 import { colderInWords, colderThan } from '../../process/temperature.js';
 import { untold } from '../../process/untold.js';
-import type { ProcessRule, Unrun } from '../../rule.js';
+import type { ProcessRule, Unrun, Work } from '../../rule.js';
 import { isSomewhere } from '../../work.js';
 
 /** Resin goes into a break while the glass is so cold that water of the air settles on it. */
@@ -21,8 +22,7 @@ export const wetGlass: ProcessRule = {
     if (reading === undefined || fillingSteps(unrun).length === 0) return;
     for (const property of properties) yield* testsOfLines(assumedLines(procedure, 'air', property));
     for (const { temperature, humidity } of airsOf(unrun)) {
-      const point = wetPoint(temperature, humidity);
-      const wet = point?.kind === 'value' ? colderThan(point.value, reading, procedure) : undefined;
+      const wet = wetWhere(temperature, humidity, reading, procedure);
       if (wet !== undefined) yield wet;
     }
   },
@@ -38,35 +38,48 @@ export const wetGlass: ProcessRule = {
     }
   },
   *run(work) {
-    const { procedure, run } = work;
-    const reading = glassReading(procedure);
-    if (reading === undefined) return;
-    const { store } = run.situations;
+    const wets = wetsOf(work);
     const told = untold(work);
-    for (const { step, number } of fillingSteps(work)) {
-      for (const { region: there, values } of settingsAt(number, [], 'air', properties, work)) {
-        const [temperature, humidity] = values;
-        const point = wetPoint(temperature, humidity);
-        const wet = point?.kind === 'value' ? colderThan(point.value, reading, procedure) : undefined;
-        if (wet === undefined || temperature === undefined || humidity === undefined) continue;
-        const cold = told.leaves('the air', store.and(there, run.situations.region(wet).holds), number);
+    for (const { step, number } of wets.length === 0 ? [] : fillingSteps(work)) {
+      const reached = work.run.steps[number]?.before.reached ?? work.run.situations.store.nowhere;
+      for (const { test, temperature, humidity, region } of wets) {
+        const cold = told.leaves('the air', work.run.situations.store.and(reached, region), number);
         if (!isSomewhere(work, cold)) continue;
-        const dry = wet.kind === 'compare' ? ` to ${wet.quantity.text} or more` : '';
+        const dry = test.kind === 'compare' ? ` to ${test.quantity.text} or more` : '';
         yield {
           range: step.range,
-          message: `${colderInWords(wet)} water settles on the glass in air of ${temperature.text} and ${humidity.text} humidity, and here resin goes in.`,
+          message: `${colderInWords(test)} water settles on the glass in air of ${temperature.text} and ${humidity.text} humidity, and here resin goes in.`,
           because:
             'Water keeps resin out of the legs. An estimate: dew point of the air, over ice below freezing; the air is assumed.',
           source: 'saturation pressure after Sonntag 1994 (Meteorol. Z. 3:51); docs/process.md',
           advice: `Warm the glass${dry} before filling, or stop in these situations.`,
           related: [{ message: 'the air that is assumed', range: temperature.range }],
           step: number,
-          where: { region: cold, reached: run.steps[number]?.before.reached ?? there, before: number },
+          where: { region: cold, reached, before: number },
         };
       }
     }
   },
 };
+
+/** An air, and where the glass is so cold in it that water settles. */
+interface Wet {
+  readonly test: Test;
+  readonly temperature: Quantity;
+  readonly humidity: Quantity;
+  readonly region: Region;
+}
+
+function wetsOf(work: Work): readonly Wet[] {
+  const reading = glassReading(work.procedure);
+  if (reading === undefined) return [];
+  const { situations } = work.run;
+  return assumptionsAbout('air', properties, work).flatMap(({ region, values: [temperature, humidity] }) => {
+    const test = wetWhere(temperature, humidity, reading, work.procedure);
+    if (test === undefined || temperature === undefined || humidity === undefined) return [];
+    return [{ test, temperature, humidity, region: situations.store.and(region, situations.region(test).holds) }];
+  });
+}
 
 const properties = ['temperature', 'humidity'] as const;
 
@@ -89,4 +102,15 @@ function airsOf({ procedure }: Unrun): readonly { readonly temperature: Quantity
 function wetPoint(temperature: Quantity | undefined, humidity: Quantity | undefined): Answer<Kelvin> | undefined {
   if (temperature === undefined || humidity === undefined) return undefined;
   return wetBelow({ temperature: si(temperature.si, 'temperature'), humidity: si(humidity.si, 'ratio') });
+}
+
+/** The glass temperatures at which water settles on it, as far as they are covered. */
+function wetWhere(
+  temperature: Quantity | undefined,
+  humidity: Quantity | undefined,
+  reading: Reading,
+  procedure: Procedure,
+): Test | undefined {
+  const point = wetPoint(temperature, humidity);
+  return point?.kind === 'value' ? colderThan(point.value, reading, procedure) : undefined;
 }
