@@ -233,3 +233,138 @@ describe('what a mend writes', () => {
     ]);
   });
 });
+
+describe('a step split where its hold turns too short', () => {
+  const declared = `reading glass: -10 °C to 40 °C
+act press-resin
+hazard resin-on-skin "Uncured resin" caution
+assume glass { temperature glass }
+assume filling { during press-resin; gap 3 µm; length 20 mm }
+resin thin { viscosity 35 mPa·s at 20 °C, 90 mPa·s at 5 °C; surface-tension 33 mN/m }
+injector small { pressure 200 kPa }
+
+`;
+
+  async function split(steps: string, header = 'covers { glass from 5 °C to 30 °C }') {
+    const sheet = `${declared}procedure chip {\n  ${header}\n\n${steps}}\n`;
+    expect(formatText(sheet).text, 'is in the house style').toBe(sheet);
+    const { findings } = checkSheets(await read({ sheet }));
+    const found = findings.filter(({ rule }) => rule === 'hold-shorter-than-fill');
+    expect(found.length).toBe(1);
+    const mend = found[0]?.mends.find(({ title }) => title.endsWith(' only'));
+    if (mend === undefined) return undefined;
+    const { sheet: after = '' } = applied({ sheet }, mend.edits);
+    expect(formatText(after)).toEqual({ text: after, problems: [] });
+    const left = checkSheets(await read({ sheet: after })).findings.map(({ rule }) => rule);
+    expect(left.filter((rule) => rule !== 'unused-declaration')).toEqual([]);
+    return [mend.title, ...difference(sheet.split('\n'), after.split('\n'))];
+  }
+
+  const known = '  step "Read" { read glass }\n  step "Take the resin" { with thin }\n';
+
+  test('of one line, without its name, with a comment behind it', async () => {
+    expect(
+      await split(`${known}  step press "Press" { do press-resin; with small; hold 1 min to 2 min } // slowly\n`),
+    ).toEqual([
+      'Hold 1 min 49 s below 14.16 °C only',
+      '-   step press "Press" { do press-resin; with small; hold 1 min to 2 min } // slowly',
+      '+   when glass below 14.16 °C {',
+      '+     step "Press, cold" { do press-resin; with small; hold 1 min 49 s to 2 min }',
+      '+   } otherwise {',
+      '+     step press "Press" { do press-resin; with small; hold 1 min to 2 min }',
+      '+   } // slowly',
+    ]);
+  });
+
+  test('of many lines: what it does, warns of and notes comes along; remarks stay with the step', async () => {
+    expect(
+      await split(
+        `${known}  step "Press resin in and watch the legs" {
+    caution resin-on-skin
+    caution "Mind the \\"ring\\"."
+    do press-resin
+    with small
+    // Slowly at first.
+    with thin amount 2 to 3 drops
+    takes 10 s to 20 s
+    hold at least 1 min
+    check "The legs are full" or else stop "They are not."
+    note "Longer does no harm."
+  }
+  step "Look" { note "Well." }
+`,
+        'covers { glass from 5 °C to 30 °C }\n  waive hold-without-limit because "The legs are watched."',
+      ),
+    ).toEqual([
+      'Hold 1 min 49 s below 14.16 °C only',
+      '-   step "Press resin in and watch the legs" {',
+      '-     caution resin-on-skin',
+      '-     caution "Mind the \\"ring\\"."',
+      '-     do press-resin',
+      '-     with small',
+      '-     // Slowly at first.',
+      '-     with thin amount 2 to 3 drops',
+      '-     takes 10 s to 20 s',
+      '-     hold at least 1 min',
+      '-     check "The legs are full" or else stop "They are not."',
+      '-     note "Longer does no harm."',
+      '+   when glass below 14.16 °C {',
+      '+     step "Press resin in and watch the legs, cold" {',
+      '+       caution resin-on-skin',
+      '+       caution "Mind the \\"ring\\"."',
+      '+       do press-resin',
+      '+       with small',
+      '+       with thin amount 2 drops to 3 drops',
+      '+       check "The legs are full" or else stop "They are not."',
+      '+       takes 10 s to 20 s',
+      '+       hold at least 1 min 49 s',
+      '+       note "Longer does no harm."',
+      '+     }',
+      '+   } otherwise {',
+      '+     step "Press resin in and watch the legs" {',
+      '+       caution resin-on-skin',
+      '+       caution "Mind the \\"ring\\"."',
+      '+       do press-resin',
+      '+       with small',
+      '+       // Slowly at first.',
+      '+       with thin amount 2 to 3 drops',
+      '+       takes 10 s to 20 s',
+      '+       hold at least 1 min',
+      '+       check "The legs are full" or else stop "They are not."',
+      '+       note "Longer does no harm."',
+      '+     }',
+    ]);
+  });
+
+  test.each([
+    [
+      'where the temperature is not known yet',
+      '  step "Press" { do press-resin; with small; with thin; hold 1 min }\n',
+    ],
+    [
+      'of a step with a doc comment',
+      `${known}  /** Slowly. */\n  step "Press" { do press-resin; with small; hold 1 min }\n`,
+    ],
+    [
+      'of a step that finds something out',
+      `${known}  step "Press" { read glass; do press-resin; with small; hold 1 min }\n`,
+    ],
+    [
+      'of a step that waives something',
+      `${known}  step "Press" {
+    do press-resin
+    with small
+    hold 1 min
+    waive hold-without-limit because "It is short."
+  }\n`,
+    ],
+    [
+      'where the hold is only known to be too short',
+      `${known}  step "Press" { do press-resin; with small; hold 1 min }\n`,
+      'covers { glass from -10 °C to 30 °C }',
+    ],
+    ['in a block of one line', `${known}  stage "Fill" { step "Press" { do press-resin; with small; hold 1 min } }\n`],
+  ])('not %s', async (_, steps, header?: string) => {
+    expect(await split(steps, header)).toBeUndefined();
+  });
+});
