@@ -190,3 +190,17 @@ test('the page speaks Spanish where the editor does', async () => {
   await panel.page.getByText('De principio a fin: 26 min a 59 min 15 s').waitFor();
   await panel.page.getByRole('button', { name: 'Mostrar la lista de control de esta situación' }).waitFor();
 });
+
+test('what is being typed stays while an answer arrives, and is taken when it is finished', async () => {
+  const { page, say, told } = await timeline();
+  const input = page.getByRole('spinbutton', { name: 'Glass temperature' });
+  await input.focus();
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type('1');
+  await say(cold);
+  await page.keyboard.type('2');
+  expect(await input.inputValue()).toBe('12');
+  await page.keyboard.press('Enter');
+  const picked = (await told()).filter(({ kind }) => kind === 'pick');
+  expect(picked).toMatchObject([{ picked: { 'glass-temperature': 285.15 } }]);
+});

@@ -20,6 +20,8 @@ export interface Surroundings {
   reveal(message: Extract<FromPanel, { readonly kind: 'reveal' }>): unknown;
   /** Shows the checklist of what is supposed, in the preview. */
   preview(state: PanelState): unknown;
+  /** The procedure in the sheet that one writes in, or wrote in last. */
+  sheetInSight(): ProcedureAddress | undefined;
   /** The line of the cursor in a sheet that is in sight. */
   cursorLine(uri: string): number | undefined;
 }
@@ -93,7 +95,7 @@ export class Panel {
   #hear(message: FromPanel): unknown {
     switch (message.kind) {
       case 'ready':
-        return this.show(this.#state.address === undefined ? message.state : {});
+        return this.show(this.#state.address === undefined ? this.#begun(message.state) : {});
       case 'pick':
         return this.show({ picked: message.picked });
       case 'ask':
@@ -106,6 +108,12 @@ export class Panel {
         if (this.view === 'checklist') return this.show({ suppose: message.suppose });
         return this.#surroundings.preview({ ...this.#state, suppose: message.suppose });
     }
+  }
+
+  /** A page that comes back without knowing of what it was takes the sheet in sight. */
+  #begun(state: PanelState): PanelState {
+    const address = state.address ?? this.#surroundings.sheetInSight();
+    return { ...state, ...(address && { address }) };
   }
 
   async #answer(address: ProcedureAddress): Promise<PanelAnswer> {

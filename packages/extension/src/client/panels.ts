@@ -17,7 +17,7 @@ import type { FromPanel, PanelState, View } from '../panels/messages.js';
 import type { Checks } from './checks.js';
 import { tellFailure } from './failure.js';
 import { Panel, type Surroundings } from './panel.js';
-import { tellNoSheet } from './sheets.js';
+import { sheetOf, tellNoSheet } from './sheets.js';
 
 const views: readonly View[] = ['timeline', 'coverage', 'holds', 'checklist'];
 
@@ -42,6 +42,7 @@ export class Panels implements Disposable {
       extension: extensionUri,
       reveal: (place) => reveal(place).catch((error: unknown) => tellFailure(error, log)),
       preview: ({ address, suppose }) => this.#show('checklist', { ...(address && { address }), suppose }),
+      sheetInSight: () => sheetOf([]),
       cursorLine: (uri) => editorOf(uri)?.selection.active.line,
     };
     this.#listeners = Disposable.from(

@@ -1,5 +1,5 @@
 import type { NumberToPick, ToPick, ValuesToPick } from '@quarrel/pictures';
-import { useId } from 'preact/hooks';
+import { useId, useState } from 'preact/hooks';
 import type { Words } from './words.js';
 
 interface PickerProps {
@@ -46,6 +46,8 @@ function NumberPicker({ pick, taken, any, words, onPick }: PickerProps & { reado
   const { unit, label, low, high, step, value, thresholds } = pick;
   const id = useId();
   const shown = taken ? `${value}` : '';
+  // What is being typed stays while an answer arrives.
+  const [typed, setTyped] = useState<string | undefined>(undefined);
   const toSi = (text: string): number | undefined => {
     const number = Number(text);
     if (text.trim() === '' || !Number.isFinite(number)) return undefined;
@@ -63,9 +65,12 @@ function NumberPicker({ pick, taken, any, words, onPick }: PickerProps & { reado
           min={low}
           max={high}
           step={step}
-          value={shown}
+          value={typed ?? shown}
           placeholder={any}
+          onInput={({ currentTarget }) => setTyped(currentTarget.value)}
+          onBlur={() => setTyped(undefined)}
           onChange={({ currentTarget }) => {
+            setTyped(undefined);
             const si = toSi(currentTarget.value);
             if (si !== undefined || any !== undefined) onPick(si);
             else currentTarget.value = shown;
