@@ -3,7 +3,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { checkSheets } from '@quarrel/checks';
 import { readSheets } from '@quarrel/language';
 import type { Sheet } from '@quarrel/model';
-import { expect, test } from 'vitest';
+import { test } from 'vitest';
 import { ms, ratio, table } from './measure.js';
 import { estimatedSheet, type Shape, sheetOf } from './sheets.js';
 
@@ -42,7 +42,6 @@ function timed(work: () => unknown): number {
 
 test('checking with estimates beside checking without', async () => {
   const rows: string[][] = [];
-  const costs = new Map<string, number>();
   const made = async (conditions: number, shape: Shape): Promise<readonly Sheet[]> => [
     await sheetOf(estimatedSheet(400, conditions, shape)),
   ];
@@ -67,7 +66,6 @@ test('checking with estimates beside checking without', async () => {
     // The quickest of each: whatever else the machine does makes a run slower, never faster.
     const [off, on] = [Math.min(...times.off), Math.min(...times.on)];
     rows.push([what, String(checkSheets(sheets).findings.length), ms(off), ms(on), ratio(on, off)]);
-    costs.set(what, on / off);
   }
   console.log(
     `\nChecking with all estimates on (the quickest of 25)\n\n${table(
@@ -75,5 +73,4 @@ test('checking with estimates beside checking without', async () => {
       rows,
     )}\n`,
   );
-  for (const [what, cost] of costs) expect(cost, `${what}: with estimates to without`).toBeLessThan(2);
 });

@@ -1,5 +1,5 @@
 import type { ByScenario, Operation } from '@quarrel/analysis';
-import type { Effect, Procedure, Thing, ThingKind } from '@quarrel/model';
+import type { Effect, Procedure, Step, Thing, ThingKind } from '@quarrel/model';
 import type { Ran, Unrun } from '../rule.js';
 
 /** Names of things, one of which is in hand; empty where none was taken. Joined by a bar, so that equal sets are one value. */
@@ -60,10 +60,17 @@ export function takes(effect: Effect | undefined, kind: ThingKind, { choices, vo
 }
 
 /** Everything of one kind that some step takes in hand, whatever the situation. */
-export function everInHand(kind: ThingKind, work: Unrun): readonly Thing[] {
-  const { choices, vocabulary } = work.procedure;
+export function everInHand(kind: ThingKind, { procedure, steps }: Unrun): readonly Thing[] {
+  const known = ever.get(steps) ?? everTaken(procedure, steps);
+  ever.set(steps, known);
+  return known.filter((thing) => thing.kind === kind);
+}
+
+const ever = new WeakMap<readonly Step[], readonly Thing[]>();
+
+function everTaken({ choices, vocabulary }: Procedure, steps: readonly Step[]): readonly Thing[] {
   const names = new Set(
-    work.steps.flatMap((step) =>
+    steps.flatMap((step) =>
       step.effects.flatMap((effect) => {
         if (effect.kind !== 'with') return [];
         if (!effect.isChoice) return [effect.thing];
@@ -73,5 +80,5 @@ export function everInHand(kind: ThingKind, work: Unrun): readonly Thing[] {
       }),
     ),
   );
-  return vocabulary.things.filter((thing) => thing.kind === kind && names.has(thing.name));
+  return vocabulary.things.filter((thing) => names.has(thing.name));
 }

@@ -1,12 +1,14 @@
-import type { Operation, Region } from '@quarrel/analysis';
+import type { Region } from '@quarrel/analysis';
 import type { Step } from '@quarrel/model';
 import type { Ran } from '../rule.js';
 import { isSomewhere } from '../work.js';
 import { fillingSteps, heldFor } from './fills.js';
+import { comesWithout, goesOnWithout } from './ways.js';
 
 /**
  * Where a longer press speaks for a step, whichever way the work goes: one long press is enough, so a job is judged by the longest
- * of its holds, and where several are as long, by the last. A job that never comes to its end is not judged.
+ * of its holds, and where several are as long, by the last that is done. A job that never comes to its end is not judged. Where
+ * it cannot be told, as by a test that cannot be read, a longer press is taken to speak.
  */
 export function outlasted(step: Step, number: number, work: Ran): Region {
   const { store } = work.run.situations;
@@ -70,51 +72,4 @@ function ways(seconds: number | 'longest', work: Ran): Ways {
   };
   known.set(seconds, found);
   return found;
-}
-
-/** For every step: the situations in which the work can come to it without having done any of some others. */
-function comesWithout(others: ReadonlySet<number>, work: Ran): readonly Region[] {
-  const { run, steps } = work;
-  const { store } = run.situations;
-  let open = run.covered;
-  return steps.map((_, at) => {
-    const coming = open;
-    if (others.has(at)) open = store.without(open, run.steps[at]?.before.reached ?? store.nowhere);
-    for (const { level, known } of foundAgainAt(at, work)) {
-      const renewed = store.forget(store.and(open, known), level, either);
-      open = store.or(open, store.and(renewed, run.covered));
-    }
-    return coming;
-  });
-}
-
-/** For every step: the situations from which the work can go on behind it to its end without doing any of some others. */
-function goesOnWithout(others: ReadonlySet<number>, work: Ran): readonly Region[] {
-  const { run, steps } = work;
-  const { store } = run.situations;
-  let open = run.end.moment.reached;
-  const going = steps.map(() => store.nowhere);
-  for (let at = steps.length - 1; at >= 0; at -= 1) {
-    for (const { level, known } of foundAgainAt(at, work)) {
-      open = store.or(open, store.and(store.forget(open, level, either), known));
-    }
-    going[at] = open;
-    if (others.has(at)) open = store.without(open, run.steps[at]?.before.reached ?? store.nowhere);
-  }
-  return going;
-}
-
-const either: Operation<boolean, boolean, boolean> = (a, b) => a || b;
-
-/** What a step finds out again: the level of each condition, and where it is known already when the step is done. */
-function foundAgainAt(
-  number: number,
-  { run, layout }: Ran,
-): readonly { readonly level: number; readonly known: Region }[] {
-  return (layout.foundAgain.get(number) ?? []).flatMap((condition) => {
-    const level = run.situations.levelOf(condition);
-    const before = run.steps[number]?.before;
-    if (level === undefined || before === undefined) return [];
-    return [{ level, known: run.situations.store.and(before.reached, before.mayKnow(condition)) }];
-  });
 }
