@@ -103,3 +103,18 @@ inWindow('a quick fix mends', async (window) => {
   await save(window);
   expect(savedText(window, draft).split('\n')[line - 1]).toContain('hold 1 min to 2 min');
 });
+
+inWindow('a finding can be waived, and the reason is what one types next', async (window) => {
+  await openSheet(window, draft);
+  await showProblems(window, 'no-second-flex');
+  await expect.poll(() => problems(window), patience).toContainEqual(expect.stringContaining('no-second-flex'));
+  await openFile(window, draft);
+  const line = lineOf(window, draft, 'step settle-legs');
+  await goTo(window, line, (savedText(window, draft).split('\n')[line - 1] ?? '').indexOf('flex;') + 1);
+  expect(await quickFixes(window)).toContainEqual(expect.stringContaining('Waive no-second-flex'));
+  await takeQuickFix(window, 'Waive no-second-flex');
+  await window.page.keyboard.type('Asked for by the maker.');
+  await expect.poll(() => problems(window), patience).toEqual([]);
+  await save(window);
+  expect(savedText(window, draft)).toContain('waive no-second-flex because "Asked for by the maker."');
+});

@@ -25,7 +25,7 @@ for (const [kind, theme] of Object.entries(themes)) {
       expect(await shown.getAttribute('alt')).toContain('They cross at 20.77 °C.');
       const width = (): Promise<number> => shown.evaluate((image) => image.naturalWidth);
       await expect.poll(width, patience).toBeGreaterThan(300);
-      await shown.scrollIntoViewIfNeeded();
+      await shown.evaluate((image) => image.scrollIntoView());
       expect(await window.page.locator('.monaco-hover-content').allInnerTexts()).toEqual(
         expect.arrayContaining([expect.stringContaining('too short below 20.77 °C')]),
       );

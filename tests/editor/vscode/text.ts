@@ -69,7 +69,8 @@ async function pick(window: Window, key: string, typed: string, row: string): Pr
   };
   await expect.poll(offered, patience).toBe(true);
   await window.page.keyboard.press('Enter');
-  await widget.waitFor({ state: 'hidden' });
+  // What is taken may open the next question in the same box.
+  await found.waitFor({ state: 'hidden' });
 }
 
 function isThere(locator: Locator, timeout: number): Promise<boolean> {
