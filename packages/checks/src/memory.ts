@@ -1,5 +1,5 @@
 import { type Interpretation, interpret } from '@quarrel/analysis';
-import { isSame, type Procedure, runsAlike, stepsOf, type Vocabulary } from '@quarrel/model';
+import { isSame, type Procedure, runsAlike, type Step, stepsOf, type Vocabulary } from '@quarrel/model';
 import { type Asked, askedOf } from './asked.js';
 import type { Told } from './situation.js';
 import type { Filed } from './waive.js';
@@ -20,6 +20,21 @@ interface Entry extends Kept {
   /** With the vocabulary that stands for all that are like it. */
   readonly procedure: Procedure;
   readonly steps: number;
+  readonly rhythm: number;
+}
+
+/**
+ * A number made of the times of a procedure. What is edited most are times, and comparing two numbers tells at once what a comparison of
+ * the procedures would find half-way through.
+ */
+function rhythmOf(steps: readonly Step[]): number {
+  let rhythm = steps.length;
+  for (const { takes, hold } of steps) {
+    for (const end of [takes?.least, takes?.most, hold?.least, hold?.most]) {
+      rhythm = (Math.imul(rhythm, 31) + Math.round((end?.si ?? -1) * 1000)) | 0;
+    }
+  }
+  return rhythm;
 }
 
 /**
@@ -46,7 +61,9 @@ export class Memory {
 
   /** What the procedure means, from memory or computed now; `isFresh` says which. */
   recall(procedure: Procedure): { readonly kept: Kept; readonly isFresh: boolean } {
-    const known = this.#find(procedure);
+    const steps = stepsOf(procedure);
+    const rhythm = rhythmOf(steps);
+    const known = this.#find(procedure, rhythm);
     if (known !== undefined) {
       this.#inOrder.delete(known);
       this.#inOrder.add(known);
@@ -55,7 +72,8 @@ export class Memory {
     const entry = {
       ...computed(procedure),
       procedure: this.#settled(procedure, procedure.vocabulary),
-      steps: stepsOf(procedure).length,
+      steps: steps.length,
+      rhythm,
     };
     this.#remember(entry);
     return { kept: entry, isFresh: true };
@@ -76,16 +94,16 @@ export class Memory {
 
   /** Forgets what was computed of a procedure. */
   forget(procedure: Procedure): void {
-    const known = this.#find(procedure);
+    const known = this.#find(procedure, rhythmOf(stepsOf(procedure)));
     if (known !== undefined) this.#drop(known);
   }
 
-  #find(procedure: Procedure): Entry | undefined {
+  #find(procedure: Procedure, rhythm: number): Entry | undefined {
     const entries = this.#byName.get(keyOf(procedure)) ?? [];
     const newest = entries.at(-1);
     if (newest === undefined) return undefined;
     const settled = this.#settled(procedure, newest.procedure.vocabulary);
-    return entries.findLast((entry) => runsAlike(entry.procedure, settled));
+    return entries.findLast((entry) => entry.rhythm === rhythm && runsAlike(entry.procedure, settled));
   }
 
   #remember(entry: Entry): void {
