@@ -9,6 +9,9 @@ export default defineConfig({
     globalSetup: 'tests/editor/setup/global.ts',
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    // A browser drops a key now and then when the machine is busy: a test has failed when it fails in two fresh windows. What the
+    // first attempt said is printed all the same.
+    retry: 1,
     maxWorkers: 1,
     fileParallelism: false,
   },

@@ -82,8 +82,13 @@ function isThere(locator: Locator, timeout: number): Promise<boolean> {
 
 /** Gives the keys to the text in the first column, whatever has them. */
 export async function focusText({ page }: Window): Promise<void> {
-  await page.keyboard.press('Control+1');
-  await page.locator('.editor-group-container.active .monaco-editor.focused').waitFor();
+  const focused = page.locator('.editor-group-container.active .monaco-editor.focused');
+  // A panel that is being drawn can swallow the key.
+  const attempt = async (): Promise<boolean> => {
+    await page.keyboard.press('Control+1');
+    return isThere(focused, 4_000);
+  };
+  await expect.poll(attempt, patience).toBe(true);
 }
 
 /** Puts the cursor on a line and column, both counted from 1, and scrolls there. */

@@ -80,7 +80,9 @@ export function inWindow(name: string, body: (window: Window) => Promise<void>, 
     try {
       await body(window);
     } catch (error) {
-      throw await told(error, name, window);
+      const failure = await told(error, name, window);
+      console.error(`${name}: ${failure.message}`);
+      throw failure;
     } finally {
       await window.page.context().close();
       rmSync(place, { recursive: true, force: true });
