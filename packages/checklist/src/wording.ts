@@ -134,17 +134,27 @@ export function limitWords({ allows, when }: ChecklistLimit): string {
   return when === undefined ? allows.text : `If ${when.text}: ${allows.text}`;
 }
 
-/** Why to stop where a limit is not kept. */
-export function beyondWords({ profile, alsoIn = [], because, source }: ChecklistLimit): string {
-  const origin = source === undefined ? '' : ` (${source})`;
-  return [
-    `Beyond ${[profile.label, ...alsoIn].join(' and ')}${origin}.`,
-    ...(because === undefined ? [] : [because]),
-  ].join(' ');
+/** Why a limit is drawn, who else draws it, and where it is published; empty where nothing of it is said. */
+export function limitOriginWords({ alsoIn = [], because, source }: ChecklistLimit): string {
+  const also = alsoIn.length === 0 ? [] : [`Also: ${alsoIn.join(', ')}.`];
+  const published = source === undefined ? [] : [`${source}.`];
+  return [...(because === undefined ? [] : [because]), ...also, ...published].join(' ');
 }
 
-export const limitsLead =
-  'Find these out before the work begins. Where one is not so, the work is not done by this checklist.';
+/** The limits under the label of the profile that draws them, each profile once, in the order they come. */
+export function limitsByProfile(limits: readonly ChecklistLimit[]): ReadonlyMap<string, readonly ChecklistLimit[]> {
+  const groups = new Map<string, ChecklistLimit[]>();
+  for (const limit of limits) {
+    const group = groups.get(limit.profile.label);
+    if (group === undefined) groups.set(limit.profile.label, [limit]);
+    else group.push(limit);
+  }
+  return groups;
+}
+
+export const limitsLead = 'Find these out before the work begins. Where one is not so:';
+
+export const beyondLimits = 'This job is not done by this checklist.';
 
 /** Which jobs a page is for. */
 export function scopeWords(supposed: readonly string[]): string {

@@ -1,11 +1,13 @@
 import { shortDigest } from '@quarrel/model';
-import type { Checklist, KitItem } from '../checklist.js';
+import type { Checklist, ChecklistLimit, KitItem } from '../checklist.js';
 import { draftWarning } from '../notice.js';
 import {
-  beyondWords,
+  beyondLimits,
   clockLegend,
   kindHeadings,
   kitWords,
+  limitOriginWords,
+  limitsByProfile,
   limitsLead,
   limitWords,
   scopeWords,
@@ -108,11 +110,12 @@ ${
 
 function limits({ limits: lines }: Checklist): Content {
   if (lines.length === 0) return undefined;
-  const boxes = lines.map(
-    (one) =>
-      html`<li><label><input type="checkbox"><span>${limitWords(one)}. If not: ${stopWords(beyondWords(one))}</span></label></li>\n`,
+  const box = (one: ChecklistLimit): Markup =>
+    html`<li><label><input type="checkbox"><span>${limitWords(one)}<br><small>${limitOriginWords(one)}</small></span></label></li>\n`;
+  const groups = [...limitsByProfile(lines)].map(
+    ([profile, group]) => html`<h3>${profile}</h3>\n<ul>\n${group.map(box)}</ul>\n`,
   );
-  return html`<section>\n<h2>Limits</h2>\n<p>${limitsLead}</p>\n<ul>\n${boxes}</ul>\n</section>\n`;
+  return html`<section class="limits">\n<h2>Limits</h2>\n<p>${limitsLead} ${stopWords(beyondLimits)}</p>\n${groups}</section>\n`;
 }
 
 function times({ total, stops, steps }: Checklist): Markup {

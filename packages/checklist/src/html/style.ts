@@ -34,7 +34,8 @@ ul { margin: 0; padding: 0; list-style: none; }
 .notice { padding: .5rem .8rem; background: #f1f3f3; border-left: 4px solid #14202a; font-size: .92rem; }
 .kit { display: grid; grid-template-columns: repeat(auto-fit, minmax(15rem, 1fr)); gap: .6rem 1.6rem; }
 .kit > div { break-inside: avoid; }
-.kit small, .where { color: #41505b; font-size: .85em; }
+.limits h3 { margin-top: .6rem; text-transform: none; letter-spacing: 0; }
+.kit small, .limits small, .where { color: #41505b; font-size: .85em; }
 label { display: flex; gap: .55rem; align-items: baseline; }
 input[type=checkbox] { appearance: none; flex: none; width: .95em; height: .95em; margin: 0; border: 1.5px solid #14202a; border-radius: 2px; background: #fff; transform: translateY(.12em); }
 input[type=checkbox]:checked { background: #14202a; box-shadow: inset 0 0 0 2px #fff; }

@@ -104,7 +104,7 @@ function ifNot(when: string, reason: string | undefined): string {
   return reason === undefined ? '' : `. ${when}: ${stopWords(reason)}`;
 }
 
-function stopWords(reason: string): string {
+export function stopWords(reason: string): string {
   return `**STOP.** ${escaped(reason)}`;
 }
 

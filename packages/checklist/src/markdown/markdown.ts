@@ -1,11 +1,13 @@
 import { shortDigest } from '@quarrel/model';
-import type { Checklist, ChecklistStop, KitItem } from '../checklist.js';
+import type { Checklist, ChecklistLimit, ChecklistStop, KitItem } from '../checklist.js';
 import { draftWarning } from '../notice.js';
 import {
-  beyondWords,
+  beyondLimits,
   clockLegend,
   kindHeadings,
   kitWords,
+  limitOriginWords,
+  limitsByProfile,
   limitsLead,
   limitWords,
   scopeWords,
@@ -13,7 +15,7 @@ import {
   timeWords,
 } from '../wording.js';
 import { escaped } from './escape.js';
-import { cautionLine, flowLines, quoted } from './flow.js';
+import { cautionLine, flowLines, quoted, stopWords } from './flow.js';
 
 /**
  * A checklist in GitHub-flavoured Markdown, with task boxes; made so that it can be read and worked from as plain text, too.
@@ -85,8 +87,15 @@ function kit({ kit: { things, wear }, steps }: Checklist): Blocks {
 
 function limits({ limits: lines }: Checklist): Blocks {
   if (lines.length === 0) return [];
-  const boxes = lines.map((one) => `- [ ] ${escaped(limitWords(one))}. If not: **STOP** ${escaped(beyondWords(one))}`);
-  return [['## Limits'], [limitsLead], boxes];
+  const box = (one: ChecklistLimit): string => {
+    const origin = limitOriginWords(one);
+    return `- [ ] ${escaped(limitWords(one))}${origin === '' ? '' : ` (${escaped(origin)})`}`;
+  };
+  const groups = [...limitsByProfile(lines)].flatMap(([profile, group]) => [
+    [`**${escaped(profile)}**`],
+    group.map(box),
+  ]);
+  return [['## Limits'], [`${limitsLead} ${stopWords(beyondLimits)}`], ...groups];
 }
 
 function time({ total, stops, steps }: Checklist): readonly string[] {
