@@ -134,11 +134,11 @@ export function limitWords({ allows, when }: ChecklistLimit): string {
   return when === undefined ? allows.text : `If ${when.text}: ${allows.text}`;
 }
 
-/** Why a limit is drawn, who else draws it, and where it is published; empty where nothing of it is said. */
+/** Why a limit is drawn, where it is published, and who else draws it; empty where nothing of it is said. */
 export function limitOriginWords({ alsoIn = [], because, source }: ChecklistLimit): string {
   const also = alsoIn.length === 0 ? [] : [`Also: ${alsoIn.join(', ')}.`];
   const published = source === undefined ? [] : [`${source}.`];
-  return [...(because === undefined ? [] : [because]), ...also, ...published].join(' ');
+  return [...(because === undefined ? [] : [because]), ...published, ...also].join(' ');
 }
 
 /** The limits under the label of the profile that draws them, each profile once, in the order they come. */
